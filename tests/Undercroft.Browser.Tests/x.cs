@@ -1,0 +1,2 @@
+namespace Undercroft.Tests;
+public class T { [Xunit.Fact] public void A() => Xunit.Assert.True(true); }
