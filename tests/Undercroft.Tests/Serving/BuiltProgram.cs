@@ -31,7 +31,7 @@ public sealed partial class BuiltProgram : IAsyncDisposable
     /// <summary>Starts <c>serve</c> on a free port and waits until it says where it listens.</summary>
     public static async Task<BuiltProgram> Serve(string dataFolder, params string[] more)
     {
-        var process = Start(["serve", "--data", dataFolder, "--urls", "http://127.0.0.1:0", .. more]);
+        var process = Start(["serve", "--data", dataFolder, "--urls", "http://127.0.0.1:0", .. more], []);
         var said = new List<string>();
         while (await process.StandardError.ReadLineAsync() is { } line)
         {
@@ -46,9 +46,12 @@ public sealed partial class BuiltProgram : IAsyncDisposable
     }
 
     /// <summary>Runs a command to its end.</summary>
-    public static async Task<(int ExitCode, string Out, string Error)> Run(params string[] words)
+    public static Task<(int ExitCode, string Out, string Error)> Run(params string[] words) => Run(words, []);
+
+    /// <summary>Runs a command to its end with variables of its own.</summary>
+    public static async Task<(int ExitCode, string Out, string Error)> Run(string[] words, Dictionary<string, string> environment)
     {
-        using var process = Start(words);
+        using var process = Start(words, environment);
         var output = process.StandardOutput.ReadToEndAsync();
         var error = process.StandardError.ReadToEndAsync();
         await process.WaitForExitAsync();
@@ -63,7 +66,7 @@ public sealed partial class BuiltProgram : IAsyncDisposable
         process.Dispose();
     }
 
-    private static Process Start(IEnumerable<string> words)
+    private static Process Start(IEnumerable<string> words, Dictionary<string, string> environment)
     {
         var start = new ProcessStartInfo(Path, words)
         {
@@ -75,6 +78,8 @@ public sealed partial class BuiltProgram : IAsyncDisposable
         start.Environment["ASPNETCORE_URLS"] = "http://0.0.0.0:0";
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Development";
         start.Environment["DOTNET_ENVIRONMENT"] = "Development";
+        foreach (var (name, value) in environment)
+            start.Environment[name] = value;
         return Process.Start(start)!;
     }
 
