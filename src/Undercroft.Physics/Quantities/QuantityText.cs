@@ -166,7 +166,7 @@ public sealed partial class QuantityText
         return plain.ToString().Trim();
     }
 
-    [GeneratedRegex(@"^(?<number>[+-]?([0-9]+([.,][0-9]+)?|[.,][0-9]+)([eE][+-]?[0-9]+)?) *(?<unit>[^0-9.,].*)?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<number>[+-]?([0-9]+([.,][0-9]+)?|[.,][0-9]+)([eE][+-]?[0-9]+)?) *(?<unit>[^0-9., ].*)?$", RegexOptions.CultureInvariant)]
     private static partial Regex Form();
 
     /// <summary>One to three digits, the first not zero, a comma, three digits: both "1500" and "1.5" can be meant.</summary>
