@@ -1,0 +1,37 @@
+using System.CommandLine;
+
+namespace Undercroft.Shell;
+
+/// <summary>One command as it was called: its words, and what every command shares.</summary>
+/// <param name="Terminal">What surrounds the run.</param>
+/// <param name="Parsed">The words after <c>undercroft</c>.</param>
+/// <param name="Doors">The options that every command shares.</param>
+public sealed record Call(Terminal Terminal, ParseResult Parsed, CommonOptions Doors)
+{
+    /// <summary>Variable that names the data folder where <c>--data</c> does not.</summary>
+    public const string DataVariable = "UNDERCROFT_DATA";
+
+    /// <summary>Folder of the working directory where neither does.</summary>
+    public const string DefaultFolder = "undercroft-data";
+
+    /// <summary>True where a program reads the answer.</summary>
+    public bool Json => Parsed.GetValue(Doors.Json);
+
+    /// <summary>The one folder that is read and written.</summary>
+    public string DataFolder => Terminal.FullPath(
+        Parsed.GetValue(Doors.Data)
+        ?? (Terminal.Environment(DataVariable) is { Length: > 0 } named ? named : DefaultFolder));
+
+    /// <summary>The present as <c>--today</c> sets it, or null.</summary>
+    public DateOnly? StatedToday => Parsed.GetValue(Doors.Today);
+
+    /// <summary>The value of an option or argument.</summary>
+    public T? Value<T>(Option<T> option) => Parsed.GetValue(option);
+
+    /// <summary>The value of an option or argument.</summary>
+    public T? Value<T>(Argument<T> argument) => Parsed.GetValue(argument);
+
+    /// <summary>The present of a cellar: what <c>--today</c> says, else a demo's own day, else the clock.</summary>
+    public DateOnly Today(object? cellar = null) =>
+        StatedToday ?? DateOnly.FromDateTime(Terminal.Clock.GetLocalNow().DateTime);
+}

@@ -1,0 +1,112 @@
+using System.CommandLine;
+using Undercroft.Ledger;
+
+namespace Undercroft.Shell;
+
+/// <summary>The command line: a tree of commands, one way to print an answer, one way to refuse.</summary>
+/// <remarks>
+/// Exit codes: 0 done, 1 refused or impossible, 2 wrong usage. On 1 and 2 standard output stays empty and standard error says what, why and
+/// what to do.
+/// </remarks>
+public sealed class CommandLine(Terminal terminal)
+{
+    private readonly CommonOptions common = new();
+
+    /// <summary>A command that answers.</summary>
+    /// <param name="name">The word.</param>
+    /// <param name="description">One line for <c>--help</c>.</param>
+    /// <param name="answer">The door: reads the call, asks the use case, shapes the answer. Holds no rule.</param>
+    /// <param name="symbols">Its options, arguments and subcommands.</param>
+    public Command Command(string name, string description, Func<Call, ValueTask<Answer>> answer, params Symbol[] symbols)
+    {
+        var command = Group(name, description, symbols);
+        command.SetAction(async (parsed, _) =>
+        {
+            var call = new Call(terminal, parsed, common);
+            var said = await answer(call);
+            if (call.Json)
+                await terminal.Out.WriteLineAsync(JsonText.Of(said.Json));
+            else
+                said.Print(terminal.Page());
+            return said.ExitCode;
+        });
+        return command;
+    }
+
+    /// <summary>A word that only holds other commands.</summary>
+    public static Command Group(string name, string description, params Symbol[] symbols)
+    {
+        var command = new Command(name, description);
+        foreach (var symbol in symbols)
+        {
+            switch (symbol)
+            {
+                case Option option: command.Options.Add(option); break;
+                case Argument argument: command.Arguments.Add(argument); break;
+                case Command inner: command.Subcommands.Add(inner); break;
+                default: throw new ArgumentException($"{symbol.GetType()} cannot be part of a command.", nameof(symbols));
+            }
+        }
+
+        return command;
+    }
+
+    /// <summary>The whole tree under one root.</summary>
+    public RootCommand Tree(params Command[] commands)
+    {
+        var root = new RootCommand("Undercroft: keep pipe tobacco well for one to thirty years.");
+        common.AddTo(root);
+        foreach (var command in commands)
+            root.Subcommands.Add(command);
+        return root;
+    }
+
+    /// <summary>Parses, runs, prints; maps every refusal to its exit code.</summary>
+    public async Task<int> Run(RootCommand root, IReadOnlyList<string> words)
+    {
+        var parsed = root.Parse(words);
+        if (parsed.Errors.Count > 0)
+            return Usage(parsed);
+        try
+        {
+            return await parsed.InvokeAsync(new InvocationConfiguration
+            {
+                EnableDefaultExceptionHandler = false,
+                Output = terminal.Out,
+                Error = terminal.Error,
+            });
+        }
+        catch (Refusal refusal)
+        {
+            await terminal.Error.WriteLineAsync(refusal.Message);
+            return 1;
+        }
+        catch (WrongUsage usage)
+        {
+            await terminal.Error.WriteLineAsync(usage.Message);
+            return 2;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            await terminal.Error.WriteLineAsync($"The file system refused: {failure.Message} Nothing was changed; see to the folder's permissions and space, then try again.");
+            return 1;
+        }
+        catch (Exception fault) when (terminal.Environment("UNDERCROFT_TRACE") is null)
+        {
+            await terminal.Error.WriteLineAsync(
+                $"A fault of the program itself: {fault.GetType().Name}: {fault.Message} Nothing was written by this command. " +
+                "Run it again with UNDERCROFT_TRACE=1 to see where, and report that.");
+            return 1;
+        }
+    }
+
+    private int Usage(ParseResult parsed)
+    {
+        foreach (var error in parsed.Errors)
+            terminal.Error.WriteLine(error.Message);
+        var path = string.Join(' ', parsed.CommandResult.Command.Parents.OfType<Command>().Reverse()
+            .Append(parsed.CommandResult.Command).Where(command => command is not RootCommand).Select(command => command.Name));
+        terminal.Error.WriteLine($"See: undercroft {(path.Length > 0 ? path + " " : "")}--help");
+        return 2;
+    }
+}
