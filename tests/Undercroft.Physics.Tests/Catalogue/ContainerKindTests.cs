@@ -164,12 +164,12 @@ public class ContainerKindTests
 
     [Fact]
     public void Scaling_a_path_scales_every_gas() =>
-        Gen.Double[0.01, 100].Sample(factor =>
+        Gen.Double[0.01, 100].Holds(factor =>
         {
             var path = ContainerKinds.Find("tin-slip")!.Paths[0].Median;
             var scaled = path.Times(factor);
             return Math.Abs((scaled.Water.AtReference / path.Water.AtReference) - factor) < 1e-9 * factor
                 && Math.Abs((scaled.Nitrogen.AtReference / path.Nitrogen.AtReference) - factor) < 1e-9 * factor
                 && Math.Abs((scaled.Viscous / path.Viscous) - factor) < 1e-9 * factor;
-        }, seed: "0000000000001");
+        });
 }

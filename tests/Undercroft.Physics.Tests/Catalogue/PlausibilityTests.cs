@@ -86,13 +86,13 @@ public class PlausibilityTests
 
     [Fact]
     public void Holding_time_goes_with_mass_and_against_conductance() =>
-        Gen.Select(Gen.Double[0.01, 1], Gen.Double[-15, -9], Gen.Double[5, 35], Gen.Double[20, 50]).Sample((mass, power, celsius, room) =>
+        Gen.Select(Gen.Double[0.01, 1], Gen.Double[-15, -9], Gen.Double[5, 35], Gen.Double[20, 50]).Holds((mass, power, celsius, room) =>
         {
             double Days(double m, double g) => HoldingTime.Days(
                 Mixture, new Mass(m), Moisture.FromWetBasisPercent(18), Moisture.FromWetBasisPercent(13), g, Temperature.FromCelsius(celsius), RelativeHumidity.FromPercent(room))!.Value;
             var days = Days(mass, Math.Pow(10, power));
             return days > 0 && Math.Abs((Days(mass * 2, Math.Pow(10, power)) / days) - 2) < 1e-9 && Math.Abs((Days(mass, Math.Pow(10, power) / 3) / days) - 3) < 1e-9;
-        }, seed: "0000000000001");
+        });
 
     // With a straight isotherm the leaf nears balance exponentially: t = (m_d s/(M G psat)) ln[(a0 − RH)/(a1 − RH)], in closed form.
     [Fact]
