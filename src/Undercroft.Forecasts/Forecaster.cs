@@ -1,4 +1,3 @@
-using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;

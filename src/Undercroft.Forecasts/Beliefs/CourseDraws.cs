@@ -1,9 +1,7 @@
 using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Storage;
 using Undercroft.Physics.Storage.Courses;
 
@@ -62,7 +60,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
                 from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count), PathsOf(container, chapter.Open, draws, key, failure), uptake,
-                RoomAir.At(place.Pressure), EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
+                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(

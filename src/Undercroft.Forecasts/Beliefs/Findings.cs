@@ -1,7 +1,6 @@
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Forecasts.Beliefs;
 

@@ -1,5 +1,4 @@
 using Undercroft.Forecasts.Story;
-using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 

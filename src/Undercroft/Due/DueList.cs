@@ -1,7 +1,5 @@
 using Undercroft.Forecasts;
-using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 
 namespace Undercroft.Due;
 

@@ -1,7 +1,6 @@
 using Undercroft.Ledger;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
 
 namespace Undercroft.Keeping.Showing;
 
