@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Undercroft.Ledger;
 using Undercroft.Physics.Barrier;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
