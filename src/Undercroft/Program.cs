@@ -1,3 +1,4 @@
+using Undercroft.Calculators;
 using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
@@ -22,6 +23,7 @@ var tree = line.Tree(
     HistoryCommand.In(line),
     DueCommand.In(line),
     .. ForecastCommand.In(line),
+    CalcCommand.In(line),
     SolveCommand.Of(line),
     ServeCommand.In(line),
 ]);
