@@ -33,7 +33,8 @@ public sealed partial record Cellar
         internal Cellar Done()
         {
             var here = packages.Values.Where(draft => asOf is not { } day || draft.Since <= day).Select(draft => draft.Done()).ToDictionary(package => package.Id);
-            return new Cellar
+            HashSet<ShortId> used = [.. lines.SelectMany(line => Introduced.By(line.Event.Fact))];
+            return new Cellar(used)
             {
                 Version = lines.Length == 0 ? 0 : lines[^1].Event.Version,
                 Name = created?.Name,
@@ -52,7 +53,7 @@ public sealed partial record Cellar
                 Pace = pace,
                 Paces = paces,
                 Lines = lines,
-                NextCounter = lines.SelectMany(line => Introduced.By(line.Event.Fact)).Select(id => id.Counter + 1).DefaultIfEmpty(0).Max(),
+                NextCounter = used.Select(id => id.Counter + 1).DefaultIfEmpty(0).Max(),
             };
         }
 

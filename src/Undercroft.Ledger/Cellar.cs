@@ -54,6 +54,13 @@ public sealed partial record Cellar
 
     private int NextCounter { get; init; }
 
+    /// <summary>True where an ID was ever given out in this ledger, even by an event that was undone.</summary>
+    public bool IsUsed(ShortId id) => used.Contains(id);
+
+    private readonly HashSet<ShortId> used;
+
+    private Cellar(HashSet<ShortId> used) => this.used = used;
+
     /// <summary>IDs that were never used in this ledger, not even by events that were undone.</summary>
     /// <param name="count">How many.</param>
     /// <exception cref="Refusal">The sequence is used up.</exception>

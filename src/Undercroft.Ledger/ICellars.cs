@@ -45,7 +45,7 @@ public static class Cellars
 {
     /// <summary>Reads, decides and appends, and does so again where somebody else wrote in between.</summary>
     /// <param name="cellars">Where.</param>
-    /// <param name="decide">A pure rule: the cellar to new events, or a <see cref="Refusal"/>. It may run several times.</param>
+    /// <param name="decide">A pure rule: the cellar to new events, or a <see cref="Refusal"/>. It may run several times. <see cref="Rules.Check"/> runs on what it decided.</param>
     /// <param name="cancellation">Stops waiting.</param>
     /// <returns>The cellar before, the events as written, and the cellar after.</returns>
     /// <exception cref="Refusal">The rule refused, or others kept writing.</exception>
@@ -59,6 +59,7 @@ public static class Cellars
             var decided = decide(before);
             if (decided.Count == 0)
                 return new Change(before, [], before);
+            Rules.Check(before, decided);
             if (await cellars.AppendAsync(before.Version, decided, cancellation).ConfigureAwait(false) is AppendResult.Written written)
                 return new Change(before, written.Events, await cellars.ReadAsync(View.Now, cancellation).ConfigureAwait(false));
         }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Undercroft.Ledger.Dates;
 
 namespace Undercroft.Ledger.Events;
@@ -22,5 +23,6 @@ public sealed record CellarEvent(long Version, Guid Id, UnevenDate Happened, Dat
         new(0, Guid.CreateVersion7(recorded), happened, recorded.ToUniversalTime(), who, cause, fact);
 
     /// <summary>The day by which it is sorted: the midpoint of <see cref="Happened"/>, or the day of recording where that is unknown.</summary>
+    [JsonIgnore]
     public DateOnly Day => Happened.Midpoint ?? DateOnly.FromDateTime(Recorded.UtcDateTime);
 }

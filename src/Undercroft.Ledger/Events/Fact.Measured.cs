@@ -14,9 +14,9 @@ public abstract partial record Fact
     /// <param name="Text">As entered.</param>
     public sealed record PackageWeighed(
         PackageId Package,
-        [property: JsonPropertyName("massKg")] Mass Mass,
+        [property: JsonPropertyName("massKg"), JsonConverter(typeof(QuantityJson.OfMass))] Mass Mass,
         bool Net = false,
-        [property: JsonPropertyName("resolutionKg")] Mass? Resolution = null,
+        [property: JsonPropertyName("resolutionKg"), JsonConverter(typeof(QuantityJson.OfMass))] Mass? Resolution = null,
         string? Text = null) : Fact;
 
     /// <summary>A hygrometer inside a package showed a humidity.</summary>
@@ -26,8 +26,8 @@ public abstract partial record Fact
     /// <param name="Text">As entered.</param>
     public sealed record HumidityRead(
         PackageId Package,
-        [property: JsonPropertyName("humidityFraction")] RelativeHumidity Humidity,
-        [property: JsonPropertyName("temperatureK")] Temperature? Temperature = null,
+        [property: JsonPropertyName("humidityFraction"), JsonConverter(typeof(QuantityJson.OfHumidity))] RelativeHumidity Humidity,
+        [property: JsonPropertyName("temperatureK"), JsonConverter(typeof(QuantityJson.OfTemperature))] Temperature? Temperature = null,
         string? Text = null) : Fact;
 
     /// <summary>Somebody looked at a package.</summary>
@@ -39,7 +39,7 @@ public abstract partial record Fact
     public sealed record PackageLooked(
         PackageId Package,
         IReadOnlyList<Finding> Findings,
-        [property: JsonPropertyName("bulgeM")] Length? Bulge = null,
+        [property: JsonPropertyName("bulgeM"), JsonConverter(typeof(QuantityJson.OfLength))] Length? Bulge = null,
         Feel? Feel = null,
         string? Text = null) : Fact;
 }

@@ -1,7 +1,6 @@
 using System.Collections.Frozen;
 using System.Reflection;
 using System.Security.Cryptography;
-using Microsoft.AspNetCore.Http;
 
 namespace Undercroft.Serving;
 

@@ -1,6 +1,3 @@
-using Microsoft.AspNetCore.Http;
-using Microsoft.Extensions.Logging;
-
 namespace Undercroft.Serving;
 
 /// <summary>
@@ -14,6 +11,8 @@ internal static partial class Failures
         try
         {
             await next(context);
+            if (!context.Response.HasStarted)
+                await SayWhy(context);
         }
         catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
         {
@@ -23,7 +22,7 @@ internal static partial class Failures
         {
             context.Response.Clear();
             await RequestGate.Turn(context, bad.StatusCode, bad.StatusCode == StatusCodes.Status413PayloadTooLarge
-                ? "What was sent is too large, so nothing was done. A form may have 64 kB, a file 10 MB."
+                ? RequestGate.TooLarge
                 : "What was sent could not be read, so nothing was done. Go back, reload the page and try again.");
         }
 #pragma warning disable CA1031 // The last resort: whatever it is, the person gets a sentence and the log its kind.
@@ -36,6 +35,18 @@ internal static partial class Failures
                 "Something in the program failed. Nothing you keep was changed by this page. The kind of failure is in the program's output; the records are as they were.");
         }
     }
+
+    /// <summary>Puts a sentence where the framework left an empty answer.</summary>
+    private static Task SayWhy(HttpContext context) => context.Response.StatusCode switch
+    {
+        StatusCodes.Status400BadRequest => RequestGate.Turn(context, StatusCodes.Status400BadRequest,
+            "The form was too old or not this page's own, so nothing was done. Go back, reload the page and try again."),
+        StatusCodes.Status404NotFound => RequestGate.Turn(context, StatusCodes.Status404NotFound,
+            "There is nothing at this address. The first page is at /."),
+        StatusCodes.Status405MethodNotAllowed => RequestGate.Turn(context, StatusCodes.Status405MethodNotAllowed,
+            "This address does not take what was sent, so nothing was done."),
+        _ => Task.CompletedTask,
+    };
 
     private static string Kinds(Exception failure)
     {

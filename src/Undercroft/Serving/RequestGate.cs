@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 
 namespace Undercroft.Serving;
@@ -16,6 +15,8 @@ internal static class RequestGate
 
     /// <summary>Largest uploaded file with its form, in bytes.</summary>
     internal const long UploadBytes = 10 * 1024 * 1024;
+
+    internal const string TooLarge = "What was sent is too large, so nothing was done. A form may have 64 kB, a file 10 MB.";
 
     /// <summary>Paths that take a file.</summary>
     private static readonly PathString Upload = "/import";
@@ -35,10 +36,16 @@ internal static class RequestGate
             return;
         }
 
-        var limit = context.Features.Get<IHttpMaxRequestBodySizeFeature>();
-        if (limit is { IsReadOnly: false })
-            limit.MaxRequestBodySize = request.Path.StartsWithSegments(Upload) ? UploadBytes : FormBytes;
+        var most = request.Path.StartsWithSegments(Upload) ? UploadBytes : FormBytes;
+        if (request.ContentLength > most)
+        {
+            await Turn(context, StatusCodes.Status413PayloadTooLarge, TooLarge);
+            return;
+        }
 
+        // What does not announce its length is cut off at the same size while it is read.
+        if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
+            limit.MaxRequestBodySize = most;
         await next(context);
     }
 

@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.Http;
 
 namespace Undercroft.Serving;
 
@@ -21,6 +20,7 @@ internal static class SecurityHeaders
             headers["Cross-Origin-Opener-Policy"] = "same-origin";
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
             headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=()";
+            headers.Remove("blazor-enhanced-nav");
             if (headers.CacheControl != Assets.CacheForYears)
                 headers.CacheControl = "no-store";
             return Task.CompletedTask;

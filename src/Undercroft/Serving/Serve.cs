@@ -1,6 +1,3 @@
-using Microsoft.AspNetCore.Builder;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
 using Undercroft.Ledger;
 
 namespace Undercroft.Serving;
@@ -9,7 +6,7 @@ namespace Undercroft.Serving;
 public static class Serve
 {
     /// <summary>Runs until the process is told to stop.</summary>
-    /// <param name="dataFolder">The data folder; exists.</param>
+    /// <param name="dataFolder">The data folder; made where it is missing.</param>
     /// <param name="urls">Where to listen.</param>
     /// <param name="say">Where to say that the page is open, with its address.</param>
     /// <param name="features">What the pages need.</param>

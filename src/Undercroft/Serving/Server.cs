@@ -1,15 +1,8 @@
 using System.Net;
-using Microsoft.AspNetCore.Antiforgery;
-using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
-using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
-using Microsoft.AspNetCore.Routing;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Logging;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -21,7 +14,7 @@ namespace Undercroft.Serving;
 public static class Server
 {
     /// <summary>The host, not yet started.</summary>
-    /// <param name="dataFolder">Exists; the keys of forms are kept in its folder <c>keys</c>.</param>
+    /// <param name="dataFolder">Made where it is missing, for its owner alone; the keys of forms are kept in its folder <c>keys</c>.</param>
     /// <param name="bindings">Loopback only.</param>
     /// <param name="features">What the pages need: the cellar, the clock.</param>
     public static WebApplication Build(string dataFolder, IReadOnlyList<Binding> bindings, Action<IServiceCollection>? features = null)
@@ -55,7 +48,6 @@ public static class Server
         app.Use(next => context => SecurityHeaders.Add(context, next));
         app.Use(next => context => Failures.Catch(context, next, log));
         app.Use(next => context => RequestGate.Pass(context, next));
-        app.UseStatusCodePages(context => NotFound(context.HttpContext));
         app.UseRouting();
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready"));
@@ -81,13 +73,19 @@ public static class Server
             kestrel.ListenLocalhost(binding.Port);
     }
 
+    private static void MakePrivate(string folder)
+    {
+        if (OperatingSystem.IsWindows())
+            Directory.CreateDirectory(folder);
+        else if (!Directory.Exists(folder))
+            Directory.CreateDirectory(folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+    }
+
     private static void AddForms(IServiceCollection services, string dataFolder, IReadOnlyList<Binding> bindings)
     {
         var keys = Path.Combine(dataFolder, "keys");
-        if (OperatingSystem.IsWindows())
-            Directory.CreateDirectory(keys);
-        else
-            Directory.CreateDirectory(keys, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        MakePrivate(dataFolder);
+        MakePrivate(keys);
         services.AddDataProtection().SetApplicationName("undercroft").PersistKeysToFileSystem(new DirectoryInfo(keys));
         services.AddAntiforgery(options =>
         {
@@ -103,10 +101,4 @@ public static class Server
             options.MultipartBodyLengthLimit = RequestGate.UploadBytes;
         });
     }
-
-    private static Task NotFound(HttpContext context) => context.Response.StatusCode == StatusCodes.Status404NotFound
-        ? RequestGate.Turn(context, StatusCodes.Status404NotFound, "There is nothing at this address.")
-        : context.Response.StatusCode == StatusCodes.Status400BadRequest && RequestGate.IsWrite(context.Request.Method)
-            ? RequestGate.Turn(context, StatusCodes.Status400BadRequest, "The form was too old or not this page's own, so nothing was done. Go back, reload the page and try again.")
-            : Task.CompletedTask;
 }

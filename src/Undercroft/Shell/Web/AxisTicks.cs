@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Undercroft.Shell.Web;
 
 /// <summary>A mark on an axis.</summary>
-internal readonly record struct Tick(double At, string Label);
+public readonly record struct Tick(double At, string Label);
 
 /// <summary>Round marks for an axis of values or of days.</summary>
 internal static class AxisTicks

@@ -17,7 +17,7 @@ namespace Undercroft.Shell.Web;
 /// <param name="Days">Marks of the days: x.</param>
 /// <param name="Values">Marks of the values: y.</param>
 /// <param name="TodayX">Where day 0 stands, if something lies before it.</param>
-internal sealed record BandGeometry(
+public sealed record BandGeometry(
     int Width,
     int Height,
     double Left,
@@ -36,7 +36,7 @@ internal sealed record BandGeometry(
     private const double LabelHeight = 15;
 
     /// <summary>Lays the series out; null where there is nothing to draw at all.</summary>
-    internal static BandGeometry? Of(BandSeries series, int width, int height)
+    public static BandGeometry? Of(BandSeries series, int width, int height)
     {
         var rows = Rows(series);
         var measured = series.Measured.Where(point => double.IsFinite(point.Day) && double.IsFinite(point.Value)).ToList();
@@ -47,7 +47,7 @@ internal sealed record BandGeometry(
 
         var x = Scale.Over(known.Select(row => row.Day).Concat(measured.Select(point => point.Day)), 46, width - 14, padding: 0, least: 1);
         var y = Scale.Over(
-            known.SelectMany(row => (double[])[row.Low, row.High]).Concat(measured.Select(point => point.Value)).Concat(limits.Select(limit => limit.Value)),
+            known.SelectMany(row => (double[])[row.Low, row.Middle, row.High]).Concat(measured.Select(point => point.Value)).Concat(limits.Select(limit => limit.Value)),
             height - 30, 26, padding: 0.06, least: 0.1);
 
         var bands = new List<string>();
@@ -63,7 +63,7 @@ internal sealed record BandGeometry(
             [.. measured.Select(point => (x.At(point.Day), y.At(point.Value)))],
             LimitsAt(limits, y),
             [.. AxisTicks.OfDays(series.Start, x.From, x.To, width < 500 ? 4 : 8).Select(tick => tick with { At = x.At(tick.At) })],
-            [.. AxisTicks.OfValues(y.From, y.To, 5).Select(tick => tick with { At = y.At(tick.At) })],
+            [.. AxisTicks.OfValues(y.From, y.To, 6).Select(tick => tick with { At = y.At(tick.At) })],
             today);
     }
 
