@@ -55,14 +55,22 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         {
             Condition.Dry => $"Probably dry already: {Span(Moisture)} % moisture.",
             Condition.Moist => $"Too moist to store long: activity {Number(forecast.Activity.P50[0], "0.00")} ({Number(forecast.Activity.P5[0], "0.00")}–{Number(forecast.Activity.P95[0], "0.00")}), {Span(Moisture)} % moisture.",
-            Condition.Unknown => $"I cannot say: nobody has told what it is packed in. In a bag it may be under {line} within {(Dry.P5 is { } soon ? TimePhrase.Of(soon) : "years")}; in a good jar it keeps for decades.",
-            Condition.Drying => $"Falls below {line} in {TimePhrase.WithRange(Dry.P5 ?? 0, Dry.P50!.Value, Dry.P95)}.",
+            Condition.Unknown => $"I cannot say: nobody has told what it is packed in. In a bag it {(Dry.P5 is { } soon and > 1 ? $"may be under {line} within {TimePhrase.Of(soon)}" : $"may be under {line} already")}; in a good jar it keeps for decades.",
+            Condition.Drying => $"Falls below {line} in {TimePhrase.WithRange(Dry.P5 ?? 0, Dry.P50!.Value, Dry.P95, Years())}.",
             Condition.Keeps when Dry.Probability <= 0.02 => $"Keeps: stays above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
             Condition.Keeps when Dry.Probability <= Unlikely => $"Keeps, very likely: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
-            Condition.Keeps => $"Probably keeps: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws{(Dry.P5 is { } early ? $"; if the closure fails, dry from {TimePhrase.Of(early)} on" : "")}.",
+            Condition.Keeps => $"Probably keeps: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws{Otherwise()}.",
             _ => throw new InvalidOperationException($"No verdict for {Condition}."),
         };
     }
+
+    /// <summary>What the unlucky draws say.</summary>
+    private string Otherwise() => Dry.P5 switch
+    {
+        null => "",
+        <= 1 => "; a bad closure would have dried it already",
+        { } early => $"; with a bad closure dry in as little as {TimePhrase.Of(early)}",
+    };
 
     /// <summary>The two strongest.</summary>
     public IReadOnlyList<string> Reasons()

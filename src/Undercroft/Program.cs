@@ -1,4 +1,5 @@
 using Undercroft.Calculators;
+using Undercroft.Demo;
 using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
@@ -24,6 +25,7 @@ var tree = line.Tree(
     DueCommand.In(line),
     .. ForecastCommand.In(line),
     CalcCommand.In(line),
+    DemoCommand.In(line),
     SolveCommand.Of(line),
     ServeCommand.In(line),
 ]);
