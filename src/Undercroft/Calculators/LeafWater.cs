@@ -39,6 +39,12 @@ public static class LeafWater
         Check(temperature);
         if (humidity.Fraction is not (>= 0 and < 1))
             throw new Refusal($"No answer is given: leaf in air of {humidity.Percent.As("0.##")} % takes up water without end. Give a humidity below 100 %.");
+        if (!(humidity.Fraction < SorptionShift.Factor(leaf.Isotherm.SorptionHeat, temperature)))
+        {
+            throw new Refusal(
+                $"No answer is given: at {temperature.Celsius.As("0.##")} °C leaf in air of {humidity.Percent.As("0.##")} % lies beyond the end of its curve. Give a lower humidity.");
+        }
+
         var moisture = Written.Within(() => SorptionShift.MoistureAt(leaf.Isotherm, humidity, temperature));
         return new(moisture.WetBasisPercent, 100 * moisture.DryBasis, humidity.Percent);
     }
