@@ -17,6 +17,12 @@ public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = 
 
     /// <summary>False spares the search for the measurement that would narrow the answer.</summary>
     public bool WithNarrowing { get; init; } = true;
+
+    /// <summary>
+    /// True where only water is asked for, as in a due list: gas is followed in a rigid space without viscous flow, and the place's mean temperature is not drawn.
+    /// The first carries no more water than rounding, the second moves dates less than the drawn humidity does; both cost most of the time.
+    /// </summary>
+    public bool WaterOnly { get; init; }
 }
 
 /// <summary>Quantiles of one quantity over the days of a forecast.</summary>

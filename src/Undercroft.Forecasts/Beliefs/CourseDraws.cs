@@ -59,8 +59,8 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
                 continue;
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
-                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count), PathsOf(container, chapter.Open, draws, key, failure), uptake,
-                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
+                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, ask.WaterOnly), PathsOf(container, chapter.Open, draws, key, failure, ask.WaterOnly), uptake,
+                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), ask.WaterOnly ? 0.0 : offset.Warmer, offset.Moister));
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(
@@ -97,7 +97,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         Array.ConvertAll(draws.Normal($"{where}/moister"), z => place.MeanHumiditySd / 100 * z)
     );
 
-    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count)
+    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count, bool waterOnly)
     {
         var (rigid, least, most) = (new double[count], new double[count], new double[count]);
         for (var i = 0; i < count; i++)
@@ -109,24 +109,26 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             most[i] = Math.Max(capacity - solid, 1.1 * least[i]);
         }
 
-        return container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
+        return !waterOnly && container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
     }
 
-    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom)
+    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool waterOnly)
     {
         List<PathDraws> paths = [];
         for (var k = 0; k < container.Kinds.Count; k++)
         {
             var kind = open ? OpenedAs(container.Kinds[k]) : container.Kinds[k];
             foreach (var path in kind.Paths)
-                paths.Add(PathDraws.Of(path.Median, Factor(path, kind, k, container, draws, key)));
+                paths.Add(PathDraws.Of(Flow(path.Median), Factor(path, kind, k, container, draws, key)));
             var failed = kind.Failure.WhenFailed;
             double[] from = open ? [.. failedFrom.Select(_ => double.NegativeInfinity)] : failedFrom;
             if (!open || ReferenceEquals(kind, container.Kinds[k]))
-                paths.Add(PathDraws.Of(failed.Median, Factor(failed, kind, k, container, draws, key), from));
+                paths.Add(PathDraws.Of(Flow(failed.Median), Factor(failed, kind, k, container, draws, key), from));
         }
 
         return paths;
+
+        ExchangePath Flow(ExchangePath path) => waterOnly ? path with { Viscous = 0 } : path;
     }
 
     /// <summary>A package in use: a factory tin becomes an opened one; anything else has its lid put back by hand, which closes as badly as a failed one.</summary>

@@ -61,7 +61,7 @@ public static class DueList
         ArgumentNullException.ThrowIfNull(cellar);
         if (!(minutes > 0))
             throw new Refusal("A round takes more than no time: give minutes above zero.");
-        var ask = new ForecastAsk(today, Years: 2, Draws: 128, Seed: seed) { WithNarrowing = false };
+        var ask = new ForecastAsk(today, Years: 2, Draws: 64, Seed: seed) { WithNarrowing = false, WaterOnly = true };
         var candidates = cellar.Here.AsParallel().AsOrdered().Select(package => Candidate.Of(cellar, package, ask)).Where(candidate => candidate.IsDue).ToArray();
         return Ranked(cellar, candidates, minutes, by);
     }
