@@ -100,7 +100,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
             var line = given with { Version = ++version };
             var text = EventLine.Write(line);
             digest = LedgerDigest.After(digest, text);
-            Insert(line, text, digest, transaction);
+            Insert(connection, cellar, line, text, digest, transaction);
             written.Add(line);
         }
 
@@ -127,9 +127,12 @@ public sealed class SqliteCellars : ICellars, IDisposable
             : throw new Refusal($"Event {given.Id} is already in the ledger and says something else. Nothing was written; give a new event an ID of its own.");
     }
 
-    private void Insert(CellarEvent line, string text, string digest, SqliteTransaction transaction)
+    internal static void Insert(SqliteConnection connection, string cellar, CellarEvent line, string text, string digest, SqliteTransaction transaction)
     {
-        using var command = Command("INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)", transaction);
+        using var command = connection.CreateCommand();
+        command.CommandText = "INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)";
+        command.Transaction = transaction;
+        command.Parameters.AddWithValue("$cellar", cellar);
         command.Parameters.AddWithValue("$version", line.Version);
         command.Parameters.AddWithValue("$id", line.Id.ToString());
         command.Parameters.AddWithValue("$type", line.Fact.Type);
