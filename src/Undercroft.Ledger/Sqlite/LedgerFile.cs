@@ -79,6 +79,7 @@ internal static class LedgerFile
     internal static Exception Told(SqliteException failed, string path) => failed.SqliteErrorCode switch
     {
         8 => new Refusal($"{path} cannot be written: {failed.Message}. Nothing was changed. Make the folder writable and try again."),
+        10 => new Refusal($"{path} could not be read or written: {failed.Message}. Nothing was acknowledged; look at the disk and try again."),
         11 => new Refusal($"{path} is damaged: {failed.Message}. Keep a copy of it, then restore the last backup into a new folder."),
         13 => new Refusal($"The disk is full: {path} could not grow. Nothing was changed. Make room and try again."),
         14 => new Refusal($"{path} cannot be opened: {failed.Message}. Look at the rights of the folder."),

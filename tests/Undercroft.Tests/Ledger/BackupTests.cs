@@ -205,6 +205,22 @@ public sealed class BackupTests : IDisposable
     }
 
     [Fact]
+    public async Task An_export_is_plain_files_and_a_redacted_one_holds_tables_alone()
+    {
+        await Fill();
+        Directory.CreateDirectory(folder.Imports);
+        await File.WriteAllTextAsync(Path.Combine(folder.Imports, "stock.csv"), "a,b", Stop);
+        var plain = Path.Combine(root, "plain");
+        Assert.Equal(
+            ["event-schema.json", "events.jsonl", "history.csv", "imports/stock.csv", "lots.csv", "measurements.csv", "packages.csv", "places.csv"],
+            Export.Into(folder, plain).Order(StringComparer.Ordinal));
+        Assert.Equal(Column("line"), await File.ReadAllLinesAsync(Path.Combine(plain, "events.jsonl"), Stop));
+        Assert.Equal(["lots.csv", "measurements.csv", "packages.csv"], Export.Into(folder, Path.Combine(root, "shared"), new Redaction(true, true)).Order(StringComparer.Ordinal));
+        Assert.Contains("is not empty", Assert.Throws<Refusal>(() => Export.Into(folder, plain)).Message, StringComparison.Ordinal);
+        Assert.Equal(["data", "plain", "shared"], Directory.GetFileSystemEntries(root).Select(Path.GetFileName).Order());
+    }
+
+    [Fact]
     public void Tables_neutralise_formulas_and_leave_out_what_was_asked()
     {
         var home = new Household();
