@@ -132,7 +132,8 @@ internal static class VentedGasStep
     {
         var held = moles[0] + moles[1] + moles[2];
         var wanted = (now.RoomPressure - vapour) * volume / energy;
-        var clock = now.Viscous * now.Length * part * energy / volume;
+        var dryPart = 1 - ((wanted > held ? now.RoomVapour : vapour) / now.RoomPressure);
+        var clock = now.Viscous * now.Length * part * energy / volume * dryPart;
         var perDay = now.Viscous * energy / volume;
         var then = now.Breathes ? wanted : held + ((wanted - held) * Relaxation.Over(clock).Fraction);
         var net = then - held;
