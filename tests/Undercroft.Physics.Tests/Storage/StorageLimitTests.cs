@@ -89,7 +89,7 @@ public class StorageLimitTests
         var fast = DailyMeans.Fast(model, start, ClimateTable.Daily(still, 152), days);
         for (var i = 0; i < days.Length; i++)
         {
-            var rate = (1 - (0.5 * SaturationPressure.PascalOverWater(296.15) / 101_325)) / 20;
+            var rate = 1.00002 * (1 - (0.5 * SaturationPressure.PascalOverWater(296.15) / 101_325)) / 20; // the fractions of dry air add up to 1.00002
             var expected = 101_325 - (71_325 * Math.Exp(-(days[i] + 0.5) * rate));
             Assert.Equal(expected, fine[i].Total.Pascals, 0.5);
             Assert.Equal(expected, fast[i].Total.Pascals, 100.0);
