@@ -4,7 +4,8 @@ namespace Undercroft.Physics.Solving;
 /// <remarks>
 /// <para><b>Equation</b> with the values in rising order x₀ … x₍n₋₁₎ and h = (n − 1) p: x_⌊h⌋ + (h − ⌊h⌋)(x_⌊h⌋₊₁ − x_⌊h⌋).</para>
 /// <para><b>Source</b> [HyndmanFan1996], definition 7.</para>
-/// <para><b>Valid</b> at least one value; not-a-numbers are left out. <b>Error</b> none but that of the sample.</para>
+/// <para><b>Valid</b> at least one value; not-a-numbers are left out.</para>
+/// <para><b>Error</b> none but that of the sample.</para>
 /// </remarks>
 public static class Quantile
 {

@@ -6,7 +6,8 @@ namespace Undercroft.Physics.Storage;
 /// <summary>One rigid package by the production kernel, told as instants: long steps between the asked days, short ones just before each.</summary>
 /// <remarks>
 /// <para><b>Equation</b> as the kernel's; over the last days before a row the climate is followed in cells of half an hour.</para>
-/// <para><b>Source</b> derived. <b>Valid</b> rigid packages without viscous flow; others by <see cref="FineEngine"/>.</para>
+/// <para><b>Source</b> derived.</para>
+/// <para><b>Valid</b> rigid packages without viscous flow; others by <see cref="FineEngine"/>.</para>
 /// <para><b>Error</b> measured against <see cref="FineEngine"/> and an independent solver in the tests.</para>
 /// </remarks>
 public static class FastEngine

@@ -90,6 +90,15 @@ internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Ac
         }
 
         var before = activity22;
+        var (from, to) = Move(plan.Stay, now);
+        watch.Follow(
+            plan.Start[step], now.Length, (before, from, now.ShiftAtEdge(step)), (activity22, to, now.ShiftAtEdge(step + 1)));
+    }
+
+    /// <summary>Leaf and gas over the span that <paramref name="now"/> has read; returns the rates of activity at both ends, per day.</summary>
+    private (double From, double To) Move(Stay stay, StayDraw now)
+    {
+        var before = activity22;
         var (from, to) = (0.0, 0.0);
         if (now.WaterClock > 0)
         {
@@ -112,13 +121,12 @@ internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Ac
         }
         else
         {
-            var carried = VentedGasStep.Advance(now, before, UptakeMass(now), plan.Stay.Air, moles);
+            var carried = VentedGasStep.Advance(now, before, UptakeMass(now), stay.Air, moles);
             if (carried != 0 && activity22 is > Lowest and < Highest)
                 activity22 -= carried / (dryMass * leaf.Slope(activity22));
         }
 
-        watch.Follow(
-            plan.Start[step], now.Length, (before, from, now.ShiftAtEdge(step)), (activity22, to, now.ShiftAtEdge(step + 1)));
+        return (from, to);
     }
 
     /// <summary>From the slow course to the true one before resolved steps, and back after them.</summary>
@@ -151,9 +159,25 @@ internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Ac
             ((moles[0] + moles[1] + moles[2]) * perMole) + vapour);
     }
 
+    /// <summary>The mean of the day that begins now: the state half-way through it, with the day's own swing.</summary>
     private CourseRow DailyMean(StayPlan plan, StayDraw now, int row)
     {
         now.ReadRow(row);
+        var (activityNow, oxygen, carbonDioxide, nitrogen) = (activity22, moles[0], moles[1], moles[2]);
+        if (plan.Rows[row].DayLiesAhead)
+        {
+            Move(plan.Stay, now);
+            activity22 = (activityNow + activity22) / 2;
+            (moles[0], moles[1], moles[2]) = ((oxygen + moles[0]) / 2, (carbonDioxide + moles[1]) / 2, (nitrogen + moles[2]) / 2);
+        }
+
+        var mean = MeanNow(now);
+        (activity22, moles[0], moles[1], moles[2]) = (activityNow, oxygen, carbonDioxide, nitrogen);
+        return mean;
+    }
+
+    private CourseRow MeanNow(StayDraw now)
+    {
         var vapour = activity22 * now.ShiftedSaturation;
         Span<double> pressures = stackalloc double[3];
         if (now.Simple)
@@ -167,10 +191,10 @@ internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Ac
         }
         else
         {
-            var slack = now.RoomPressure - vapour;
-            var energy = PhysicalConstants.GasConstant * now.Kelvin;
-            var volume = VentedGasStep.Volume(now, moles, slack, energy, out var free);
-            var perMole = free || now.Breathes ? slack / (moles[0] + moles[1] + moles[2]) : energy / volume;
+            var held = moles[0] + moles[1] + moles[2];
+            var perMole = now.Flexible ? (VentedGasStep.FlexiblePressure(now, held, vapour) - vapour) / held
+                : now.Breathes ? (now.RoomPressure - vapour) / held
+                : PhysicalConstants.GasConstant * now.Kelvin / now.Maximum;
             for (var gas = 0; gas < 3; gas++)
                 pressures[gas] = moles[gas] * perMole;
         }

@@ -52,7 +52,7 @@ public static class EnsembleEngine
             {
                 var day = course.OutputDays[row];
                 var stored = stay.Place.Periodic || day < stay.Place.Cells;
-                rows.Add(new(row, Array.BinarySearch(cells, day), stored ? day : day - 1));
+                rows.Add(new(row, Array.BinarySearch(cells, day), stored ? day : day - 1, stored));
             }
 
             plans.Add(new(stay, heat, cells, rows));

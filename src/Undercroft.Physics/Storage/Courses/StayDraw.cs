@@ -149,7 +149,11 @@ internal sealed class StayDraw
     }
 
     /// <summary>Gathers the day of a row.</summary>
-    public void ReadRow(int row) => Read(plan.RowSums(row), plan.Start[plan.Rows[row].AfterStep], 1);
+    public void ReadRow(int row)
+    {
+        Array.Clear(Trend);
+        Read(plan.RowSums(row), plan.Start[plan.Rows[row].AfterStep], 1);
+    }
 
     private void Read(ReadOnlySpan<double> sums, double start, double length)
     {

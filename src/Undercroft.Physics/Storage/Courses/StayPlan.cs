@@ -7,7 +7,8 @@ namespace Undercroft.Physics.Storage.Courses;
 /// <param name="Row">Which row.</param>
 /// <param name="AfterStep">After how many steps of the stay.</param>
 /// <param name="Cell">The cell of the day, or −1 for the instant.</param>
-internal readonly record struct PlannedRow(int Row, int AfterStep, int Cell);
+/// <param name="DayLiesAhead">True where that day begins with the row, false where the table ends and it is the day before.</param>
+internal readonly record struct PlannedRow(int Row, int AfterStep, int Cell, bool DayLiesAhead = true);
 
 /// <summary>A stay cut into steps, with the sums of the climate over each: everything that its draws share.</summary>
 internal sealed class StayPlan

@@ -1,3 +1,4 @@
+using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Solving;
 
@@ -50,6 +51,17 @@ internal static class VentedGasStep
         return Math.Clamp(wanted, now.Minimum, now.Maximum);
     }
 
+    /// <summary>Mean total pressure of a flexible package over the day: the room's but for the hours in which it is tight or bulging.</summary>
+    public static double FlexiblePressure(StayDraw now, double held, double vapour)
+    {
+        var swing = Math.Sqrt((now.KelvinCos * now.KelvinCos) + (now.KelvinSin * now.KelvinSin));
+        var rise = vapour * SaturationPressure.LogSlopeOverWater(now.Kelvin);
+        var (tight, taut) = ((held * R / now.Minimum) + rise, (held * R / now.Maximum) + rise); // per kelvin
+        var deficit = MeanAboveZero(now.RoomPressure - vapour - (held * R * now.Kelvin / now.Minimum), tight * swing);
+        var excess = MeanAboveZero((held * R * now.Kelvin / now.Maximum) + vapour - now.RoomPressure, taut * swing);
+        return now.RoomPressure - deficit + excess;
+    }
+
     private static double UptakeClock(StayDraw now, double uptakeMass, double volume) =>
         now.Uptake * uptakeMass * (now.UptakeIsPerPascal ? R / volume : 1);
 
@@ -60,30 +72,46 @@ internal static class VentedGasStep
         Span<double> start = [moles[0], moles[1], moles[2]];
         var held = start[0] + start[1] + start[2];
         var volume = Volume(now, start, slack, energy, out var free);
-        Films(now, vapour, uptakeMass, part, volume, free || now.Breathes, held, start, moles);
-        if (free)
+        var total = PressureOfFilms(now, held, vapour);
+        Films(now, vapour, uptakeMass, part, volume, total, held, start, moles);
+        if (now.Flexible && total > 0)
         {
             // Σn enters the rates: once more with its middle value.
             var middle = (held + moles[0] + moles[1] + moles[2]) / 2;
             Span<double> half = [(start[0] + moles[0]) / 2, (start[1] + moles[1]) / 2, (start[2] + moles[2]) / 2];
             volume = Volume(now, half, slack, energy, out free);
-            Films(now, vapour, uptakeMass, part, volume, free, middle, start, moles);
-            return 0;
+            Films(now, vapour, uptakeMass, part, volume, PressureOfFilms(now, middle, vapour), middle, start, moles);
         }
 
+        if (free)
+            return 0;
         return now.Viscous > 0 ? Flow(now, activity22, vapour, air, part, volume, energy, moles) : 0;
     }
 
+    /// <summary>Total pressure where it does not follow the temperature at a fixed volume; 0 where it does.</summary>
+    private static double PressureOfFilms(StayDraw now, double held, double vapour)
+    {
+        if (now.Breathes)
+            return now.RoomPressure;
+        if (!now.Flexible)
+            return 0;
+        var total = FlexiblePressure(now, held, vapour);
+        var tight = vapour + (held * R * now.Kelvin / now.Minimum);
+        var taut = vapour + (held * R * now.Kelvin / now.Maximum);
+        var near = 1e-9 * now.RoomPressure;
+        return Math.Abs(total - tight) < near || Math.Abs(total - taut) < near ? 0 : total;
+    }
+
     private static void Films(
-        StayDraw now, double vapour, double uptakeMass, double part, double volume, bool roomPressure, double held, ReadOnlySpan<double> start, Span<double> moles)
+        StayDraw now, double vapour, double uptakeMass, double part, double volume, double total, double held, ReadOnlySpan<double> start, Span<double> moles)
     {
         var taken = UptakeClock(now, uptakeMass, volume) * part;
         var given = 0.0;
         for (var gas = 0; gas < 3; gas++)
         {
             ref readonly var sums = ref now.Gases[gas];
-            var film = roomPressure
-                ? (sums.Pressure - (vapour / now.Saturation * sums.Saturation)) / held
+            var film = total > 0
+                ? ((sums.Pressure * (total / now.RoomPressure)) - (vapour / now.Saturation * sums.Saturation)) / held
                 : R / volume * sums.Rate;
             var clock = (film * part) + (gas == 0 ? taken : 0);
             var source = (sums.Source * part) + (gas == 1 ? given : 0);
@@ -104,13 +132,14 @@ internal static class VentedGasStep
     {
         var held = moles[0] + moles[1] + moles[2];
         var wanted = (now.RoomPressure - vapour) * volume / energy;
-        var clock = now.Viscous * now.Length * part * energy / volume;
+        var dryPart = 1 - ((wanted > held ? now.RoomVapour : vapour) / now.RoomPressure);
+        var clock = now.Viscous * now.Length * part * energy / volume * dryPart;
         var perDay = now.Viscous * energy / volume;
         var then = now.Breathes ? wanted : held + ((wanted - held) * Relaxation.Over(clock).Fraction);
         var net = then - held;
         var follows = now.Breathes ? 1 : perDay / Math.Sqrt((perDay * perDay) + (Math.Tau * Math.Tau));
         var drawn = now.Flexible ? 0 : held * part * follows * (now.Breath + (activity22 * now.ShiftedSaturation / now.Saturation * now.BreathPerActivity));
-        var inward = Inward(net, drawn);
+        var inward = MeanAboveZero(net, Math.PI * drawn);
         var outward = inward - net;
         var kept = Math.Exp(-outward / held);
         var fresh = then - (held * kept);
@@ -122,12 +151,8 @@ internal static class VentedGasStep
             * PhysicalConstants.MolarMassOfWater;
     }
 
-    /// <summary>Air drawn in when a swing that alone draws in <paramref name="drawn"/> rides on a steady flow inwards: ∫ max(0, A sin + F).</summary>
-    private static double Inward(double net, double drawn)
-    {
-        var amplitude = Math.PI * drawn;
-        if (Math.Abs(net) >= amplitude)
-            return Math.Max(0, net);
-        return (Math.Sqrt((amplitude * amplitude) - (net * net)) + (net * ((Math.PI / 2) + Math.Asin(net / amplitude)))) / Math.PI;
-    }
+    /// <summary>The mean of max(0, F + A sin) over a turn: what flows one way when a swing rides on a steady flow.</summary>
+    private static double MeanAboveZero(double steady, double amplitude) => Math.Abs(steady) >= amplitude
+        ? Math.Max(0, steady)
+        : (Math.Sqrt((amplitude * amplitude) - (steady * steady)) + (steady * ((Math.PI / 2) + Math.Asin(steady / amplitude)))) / Math.PI;
 }
