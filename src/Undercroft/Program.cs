@@ -26,7 +26,7 @@ var tree = line.Tree(
     .. ForecastCommand.In(line),
     CalcCommand.In(line),
     DemoCommand.In(line),
-    SolveCommand.Of(line),
+    SolveCommand.In(line),
     ServeCommand.In(line),
 ]);
 return await line.Run(tree, args);

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Shell;
 
 namespace Undercroft.Demo;

@@ -1,4 +1,3 @@
-using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
