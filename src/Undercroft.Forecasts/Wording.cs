@@ -13,7 +13,8 @@ namespace Undercroft.Forecasts;
 /// <param name="forecast">The numbers.</param>
 /// <param name="massSaid">True where somebody said how much leaf it is.</param>
 /// <param name="readings">How many measurements chose among the draws.</param>
-internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask, PackageForecast forecast, bool massSaid, int readings)
+/// <param name="lossGramsPerYear">Water that the middle draw loses over the coming year.</param>
+internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask, PackageForecast forecast, bool massSaid, int readings, double lossGramsPerYear)
 {
     private const double Likely = 0.5;
     private const double Unlikely = 0.1;
@@ -68,7 +69,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     private string Otherwise() => Dry.P5 switch
     {
         null => "",
-        <= 1 => "; a bad closure would have dried it already",
+        <= 1 when Stake.FailedNow >= 0.02 => "; a bad closure would have dried it already",
+        <= 1 => "; it may have been dry when it was closed",
         { } early => $"; with a bad closure dry in as little as {TimePhrase.Of(early)}",
     };
 
@@ -131,12 +133,18 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     {
         var ways = container.Kinds[0].Paths.Select(path => (path.Median.Name, Water: path.Median.Water.AtReference)).OrderByDescending(path => path.Water).ToArray();
         if (ways.Length == 1 || ways[1].Water <= 0)
-            return $"the {ways[0].Name} is the way out of a sound {container.Kinds[0].Vessel.ToString().ToLowerInvariant()}, and lets out little or much by its kind";
+            return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);
         return ratio >= 1.5
-            ? $"the {ways[0].Name} lets out {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} does"
-            : $"{ways[0].Name} and {ways[1].Name} let out about as much";
+            ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through"
+            : Lost($"{ways[0].Name} and {ways[1].Name}");
     }
+
+    private string Lost(string way) => Math.Abs(lossGramsPerYear) switch
+    {
+        < 0.005 => $"hardly any water passes the {way}: under 0.01 g a year",
+        var grams => $"about {Number(grams, grams < 0.1 ? "0.00" : grams < 10 ? "0.0" : "0")} g of water a year {(lossGramsPerYear > 0 ? "leaves" : "enters")} by the {way}",
+    };
 
     private static DateOnly Earlier(DateOnly a, DateOnly b) => a < b ? a : b;
 
