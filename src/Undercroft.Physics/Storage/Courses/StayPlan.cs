@@ -61,6 +61,9 @@ internal sealed class StayPlan
 
     public Stay Stay { get; }
 
+    /// <summary>True for a rigid package without viscous flow: its gases are linear and do without each other.</summary>
+    public bool Simple => Stay.Headspace is HeadspaceDraws.Rigid && Stay.Paths.All(path => path.Median.Viscous == 0);
+
     public int Steps { get; }
 
     public IReadOnlyList<PlannedRow> Rows { get; }
