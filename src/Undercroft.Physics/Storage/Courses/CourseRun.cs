@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Leaf;
@@ -89,6 +90,7 @@ internal sealed class CourseRun<T>
             LeftRange[i] = !double.IsFinite(Of(activity22, i) + Of(moles[0], i) + Of(moles[1], i) + Of(moles[2], i));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static double Of(T lane, int draw)
     {
         Span<double> each = stackalloc double[T.Count];
@@ -131,6 +133,7 @@ internal sealed class CourseRun<T>
 
     private T UptakeMass(StayDraw<T> now) => now.UptakeIsPerKilogram ? dryMass : T.Of(1);
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Advance(StayPlan plan, StayDraw<T> now, int step)
     {
         if (plan.Simple && step > 0 && plan.Resolved[step] != plan.Resolved[step - 1])
@@ -156,6 +159,7 @@ internal sealed class CourseRun<T>
     }
 
     /// <summary>Leaf and gas over the span that <paramref name="now"/> has read; returns the rates of activity at both ends, per day.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private (T From, T To) Move(StayPlan plan, StayDraw<T> now)
     {
         var before = activity22;
@@ -233,6 +237,7 @@ internal sealed class CourseRun<T>
     }
 
     /// <summary>The mean of the day that begins now: the state half-way through it, with the day's own swing.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void WriteDailyMean(StayPlan plan, StayDraw<T> now, int row)
     {
         now.ReadRow(row);
@@ -263,15 +268,20 @@ internal sealed class CourseRun<T>
         (activity22, slope, moles[0], moles[1], moles[2]) = (activityNow, slopeNow, oxygen, carbonDioxide, nitrogen);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Write(int row, T activity, T oxygen, T carbonDioxide, T nitrogen, T vapour)
     {
-        var total = oxygen + carbonDioxide + nitrogen + vapour;
+        Span<double> each = stackalloc double[7 * T.Count];
+        Span<T> fields = [activity22, activity, oxygen, carbonDioxide, nitrogen, oxygen + carbonDioxide + nitrogen + vapour, dryMass];
+        for (var field = 0; field < fields.Length; field++)
+            fields[field].Store(each[(field * T.Count)..]);
         for (var i = 0; i < T.Count && firstDraw + i < course.Draws; i++)
         {
-            var moisture = MoistureOf(i, Of(activity22, i));
+            var moisture = MoistureOf(i, each[i]);
+            double At(ReadOnlySpan<double> from, int field) => from[(field * T.Count) + i];
             write(row, firstDraw + i, double.IsNaN(moisture)
                 ? CourseRow.Unknown
-                : new(moisture, Of(dryMass, i), Of(activity, i), Of(oxygen, i), Of(carbonDioxide, i), Of(nitrogen, i), Of(total, i)));
+                : new(moisture, At(each, 6), At(each, 1), At(each, 2), At(each, 3), At(each, 4), At(each, 5)));
         }
     }
 

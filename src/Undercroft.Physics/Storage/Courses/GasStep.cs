@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Courses;
@@ -17,6 +18,7 @@ internal static class GasStep<T>
     private const double Nothing = 1e-300;
 
     /// <summary>Moves the three amounts on by the step that <paramref name="now"/> has read.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Advance(StayDraw<T> now, T uptakeMass, Span<T> moles)
     {
         var per = T.Of(1 / now.Length);
@@ -63,6 +65,7 @@ internal static class GasStep<T>
     }
 
     /// <summary>The first harmonic of the amounts about their slow course, cosine and sine.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Ripple(StayDraw<T> now, T uptakeMass, ReadOnlySpan<T> moles, Span<T> cos, Span<T> sin)
     {
         var per = T.Of(1 / now.Length);

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Solving;
@@ -40,6 +41,7 @@ internal sealed class LimitWatch<T>
     public void Look(double day, LeafEdge<T> at) => Pass(day, 0, at, at);
 
     /// <summary>Follows one step, with the rates of activity at its ends for the course in between.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Follow(double day, double length, in LeafEdge<T> from, in LeafEdge<T> to)
     {
         Pass(day, length, from, to);
@@ -91,6 +93,7 @@ internal sealed class LimitWatch<T>
         return T.Load(each);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Pass(double day, double length, in LeafEdge<T> from, in LeafEdge<T> to)
     {
         for (var limit = 0; limit < limits.Count; limit++)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Solving;
@@ -172,6 +173,7 @@ internal sealed class StayDraw<T>
         Read(plan.RowSums(row), plan.Start[plan.Rows[row].AfterStep], 1);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Read(ReadOnlySpan<double> sums, double start, double length)
     {
         Length = length;
@@ -208,6 +210,7 @@ internal sealed class StayDraw<T>
         (Uptake, UptakeCos, UptakeSin) = (Uptake * UptakeRate, UptakeCos * UptakeRate, UptakeSin * UptakeRate);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Add(ReadOnlySpan<double> block, T weight)
     {
         Kelvin += weight * T.Of(block[StepBlock.Kelvin]);
@@ -243,6 +246,7 @@ internal sealed class StayDraw<T>
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void AddGas(ref GasSums<T> gas, ReadOnlySpan<double> at, T conductance, double fraction, bool moist)
     {
         var part = conductance * T.Of(fraction);
@@ -263,6 +267,7 @@ internal sealed class StayDraw<T>
             gas.Source -= part * humidityOffset * T.Of(at[StepBlock.A]);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Mixed(ReadOnlySpan<double> values, T[] weights, int stride)
     {
         if (weights.Length == 1)
