@@ -32,6 +32,7 @@ internal sealed class CourseRun<T>
     private readonly T[] cos = new T[3];
     private readonly T[] sin = new T[3];
     private readonly T[] pressures = new T[3];
+    private readonly CourseRow[] kept;
     private T activity22;
     private T dryMass;
     private T slope;
@@ -50,6 +51,7 @@ internal sealed class CourseRun<T>
         slopes = shared ?? TableOf(leaves);
         beginnings = LineTable.Beginnings<T>(shared is not null);
         Watch = new(course.Limits, leaves);
+        kept = new CourseRow[course.OutputDays.Count * T.Count];
     }
 
     /// <summary>What became of the limits.</summary>
@@ -79,10 +81,16 @@ internal sealed class CourseRun<T>
             Watch.Look(plan.Start[0], new(activity22, T.Of(0), now.ShiftAtEdge(0)));
             var next = 0;
             WriteRows(plan, now, 0, ref next);
+            var orbit = s == plans.Count - 1 && plan.Stay.Place.Periodic && now.CanRepeat ? new YearlyOrbit<T>(plan) : null;
             for (var step = 0; step < plan.Steps; step++)
             {
                 Advance(plan, now, step);
                 WriteRows(plan, now, step + 1, ref next);
+                if (orbit is not null && orbit.Repeats(step + 1, activity22, moles) && now.IsSettledSince(orbit.Since) && !Watch.AnySpell)
+                {
+                    RepeatRows(plan, orbit, next);
+                    break;
+                }
             }
         }
 
@@ -225,6 +233,20 @@ internal sealed class CourseRun<T>
         }
     }
 
+    /// <summary>The rows still to come are those of the year before, day by day.</summary>
+    private void RepeatRows(StayPlan plan, YearlyOrbit<T> orbit, int next)
+    {
+        for (; next < plan.Rows.Count; next++)
+        {
+            var (row, from) = (plan.Rows[next].Row, plan.Rows[orbit.SameDayBefore(next)].Row);
+            for (var i = 0; i < T.Count && firstDraw + i < course.Draws; i++)
+            {
+                kept[(row * T.Count) + i] = kept[(from * T.Count) + i];
+                write(row, firstDraw + i, kept[(row * T.Count) + i]);
+            }
+        }
+    }
+
     private void WriteInstant(StayPlan plan, StayDraw<T> now, int after, int row)
     {
         var kelvin = T.Of(plan.RoomAt(plan.Start[after]).Kelvin) + now.TemperatureOffset;
@@ -279,9 +301,11 @@ internal sealed class CourseRun<T>
         {
             var moisture = MoistureOf(i, each[i]);
             double At(ReadOnlySpan<double> from, int field) => from[(field * T.Count) + i];
-            write(row, firstDraw + i, double.IsNaN(moisture)
+            var told = double.IsNaN(moisture)
                 ? CourseRow.Unknown
-                : new(moisture, At(each, 6), At(each, 1), At(each, 2), At(each, 3), At(each, 4), At(each, 5)));
+                : new(moisture, At(each, 6), At(each, 1), At(each, 2), At(each, 3), At(each, 4), At(each, 5));
+            kept[(row * T.Count) + i] = told;
+            write(row, firstDraw + i, told);
         }
     }
 

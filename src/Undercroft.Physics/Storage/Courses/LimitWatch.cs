@@ -21,7 +21,6 @@ internal sealed class LimitWatch<T>
     private readonly double[][] thresholds;
     private readonly T[] armed;
     private readonly double[] spells = new double[T.Count];
-    private bool anySpell;
 
     public LimitWatch(IReadOnlyList<Limit> limits, IReadOnlyList<Isotherm> leaves)
     {
@@ -30,6 +29,9 @@ internal sealed class LimitWatch<T>
         FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, T.Count).ToArray())];
         armed = [.. limits.Select((_, i) => Armed(i))];
     }
+
+    /// <summary>True while any draw is above the activity of mould.</summary>
+    public bool AnySpell { get; private set; }
 
     /// <summary>For each limit and draw of the lane.</summary>
     public double[][] FirstDay { get; }
@@ -47,7 +49,7 @@ internal sealed class LimitWatch<T>
         Pass(day, length, from, to);
         var mould = T.Of(Course.MouldActivity);
         var (before, after) = (from.Activity22 * from.Shift, to.Activity22 * to.Shift);
-        if (anySpell || !T.AllLess(T.Max(before, after), mould))
+        if (AnySpell || !T.AllLess(T.Max(before, after), mould))
             CountSpells(length, before - mould, after - mould);
     }
 
@@ -142,7 +144,7 @@ internal sealed class LimitWatch<T>
 
     private void CountSpells(double length, T before, T after)
     {
-        anySpell = false;
+        AnySpell = false;
         for (var i = 0; i < T.Count; i++)
         {
             var (a, b) = (Of(before, i), Of(after, i));
@@ -161,7 +163,7 @@ internal sealed class LimitWatch<T>
             }
 
             LongestSpell[i] = Math.Max(LongestSpell[i], spells[i]);
-            anySpell |= spells[i] > 0;
+            AnySpell |= spells[i] > 0;
         }
     }
 

@@ -82,6 +82,13 @@ internal sealed class StayDraw<T>
         vented = !plan.Simple;
     }
 
+    /// <summary>False where leaf is taken out steadily, so that no year is like the one before.</summary>
+    public bool CanRepeat => !TakesLeaf;
+
+    /// <summary>True where no path has come since that day or will come.</summary>
+    public bool IsSettledSince(double day) =>
+        fromDay.All(path => path.All(from => from <= day || double.IsPositiveInfinity(from)));
+
     public T TemperatureOffset { get; }
 
     public bool TakesLeaf { get; }
