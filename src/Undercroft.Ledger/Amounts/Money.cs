@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using System.Text.RegularExpressions;
 
 namespace Undercroft.Ledger.Amounts;
@@ -11,6 +12,7 @@ namespace Undercroft.Ledger.Amounts;
 /// <param name="By">Who says so.</param>
 /// <param name="Text">As entered.</param>
 /// <remarks>Unknown money is null. Assumption: "about" means ±10 %.</remarks>
+[JsonConverter(typeof(MoneyJson))]
 public sealed partial record Money(Evenness Evenness, decimal First, decimal Second, string Currency, SaidBy By, string? Text)
 {
     /// <summary>The least that it is likely to be.</summary>

@@ -142,12 +142,12 @@ public class LeakTests
 
     [Fact]
     public void Wider_holes_pass_more_and_longer_ones_less() =>
-        Gen.Select(Gen.Double[-8.5, -3.5], Gen.Double[-5, -2]).Sample((logDiameter, logLength) =>
+        Gen.Select(Gen.Double[-8.5, -3.5], Gen.Double[-5, -2]).Holds((logDiameter, logLength) =>
         {
             var (d, l) = (new Length(Math.Pow(10, logDiameter)), new Length(Math.Pow(10, logLength)));
             var here = Pinhole.Conductance(Permeant.Oxygen, d, l, At25);
             return Pinhole.Conductance(Permeant.Oxygen, d * 1.1, l, At25) > here && Pinhole.Conductance(Permeant.Oxygen, d, l * 1.1, At25) < here;
-        }, seed: "0000000000001");
+        });
 
     // Ring 300 × 6 × 1.5 mm, rubbers after Robb 1968 and handbooks from memory: silicone passes some 25 times natural rubber.
     [Fact]

@@ -70,25 +70,25 @@ public class UnitTests
     public void Every_conversion_reads_back()
     {
         var test = WaterTest.Of(23, 85);
-        (Func<double, double> ThereAndBack, string Unit)[] pairs =
+        Func<double, double>[] pairs =
         [
-            (x => Permeance.FromCm3PerM2DayAtm(x).Cm3PerM2DayAtm, "cm³/(m²·day·atm)"),
-            (x => Permeance.FromCm3PerM2DayBar(x).Cm3PerM2DayBar, "cm³/(m²·day·bar)"),
-            (x => Permeance.FromCm3Per100In2DayAtm(x).Cm3Per100In2DayAtm, "cm³/(100 in²·day·atm)"),
-            (x => Permeance.FromGramsPerM2Day(x, test).GramsPerM2Day(test), "g/(m²·day)"),
-            (x => Permeance.FromGramsPer100In2Day(x, test).GramsPer100In2Day(test), "g/(100 in²·day)"),
-            (x => Permeance.FromUsPerm(x).UsPerm, "perm"),
-            (x => Permeance.FromMetricPerm(x).MetricPerm, "metric perm"),
-            (x => Permeability.FromBarrer(x).InBarrer, "Barrer"),
-            (x => Permeability.FromCm3MicrometrePerM2DayBar(x).Cm3MicrometrePerM2DayBar, "cm³·µm/(m²·day·bar)"),
-            (x => Permeability.FromCm3MilPer100In2DayAtm(x).Cm3MilPer100In2DayAtm, "cm³·mil/(100 in²·day·atm)"),
-            (x => Permeability.FromCm3MillimetrePerM2DayAtm(x).Cm3MillimetrePerM2DayAtm, "cm³·mm/(m²·day·atm)"),
-            (x => Permeability.FromCm3CmPerCm2SPa13(x).Cm3CmPerCm2SPa13, "1e-13 cm³·cm/(cm²·s·Pa)"),
-            (x => Permeability.FromGramMicrometrePerM2Day(x, test).GramMicrometrePerM2Day(test), "g·µm/(m²·day)"),
-            (x => Permeability.FromGramMilPer100In2Day(x, test).GramMilPer100In2Day(test), "g·mil/(100 in²·day)"),
+            x => Permeance.FromCm3PerM2DayAtm(x).Cm3PerM2DayAtm,
+            x => Permeance.FromCm3PerM2DayBar(x).Cm3PerM2DayBar,
+            x => Permeance.FromCm3Per100In2DayAtm(x).Cm3Per100In2DayAtm,
+            x => Permeance.FromGramsPerM2Day(x, test).GramsPerM2Day(test),
+            x => Permeance.FromGramsPer100In2Day(x, test).GramsPer100In2Day(test),
+            x => Permeance.FromUsPerm(x).UsPerm,
+            x => Permeance.FromMetricPerm(x).MetricPerm,
+            x => Permeability.FromBarrer(x).InBarrer,
+            x => Permeability.FromCm3MicrometrePerM2DayBar(x).Cm3MicrometrePerM2DayBar,
+            x => Permeability.FromCm3MilPer100In2DayAtm(x).Cm3MilPer100In2DayAtm,
+            x => Permeability.FromCm3MillimetrePerM2DayAtm(x).Cm3MillimetrePerM2DayAtm,
+            x => Permeability.FromCm3CmPerCm2SPa13(x).Cm3CmPerCm2SPa13,
+            x => Permeability.FromGramMicrometrePerM2Day(x, test).GramMicrometrePerM2Day(test),
+            x => Permeability.FromGramMilPer100In2Day(x, test).GramMilPer100In2Day(test),
         ];
-        foreach (var (thereAndBack, unit) in pairs)
-            Gen.Double[-9, 6].Select(power => Math.Pow(10, power)).Sample(x => Math.Abs((thereAndBack(x) / x) - 1) < 1e-12, seed: "0000000000001", print: x => $"{x} {unit}");
+        foreach (var thereAndBack in pairs)
+            Gen.Double[-9, 6].Select(power => Math.Pow(10, power)).Holds(x => Math.Abs((thereAndBack(x) / x) - 1) < 1e-12);
     }
 
     [Theory]

@@ -8,8 +8,6 @@ namespace Undercroft.Physics.Tests.Leaf;
 /// <summary>Laws of every isotherm, over random constants.</summary>
 public sealed class IsothermLawTests
 {
-    private const string Seed = "0N0XIzNsQ0O2";
-
     private static readonly Gen<Isotherm> Oswin = Gen.Select(Gen.Double[0.02, 0.5], Gen.Double[0.2, 1.5])
         .Select((a, b) => (Isotherm)new OswinIsotherm(a, b, 2500));
 
@@ -24,7 +22,7 @@ public sealed class IsothermLawTests
         Gen.Select(Leaf, Leaf, Gen.Double[0, 1]).Select((one, two, share) => (Isotherm)MixtureIsotherm.Of(one, two, share)));
 
     [Fact]
-    public void Inverse_returns_the_activity() => Gen.Select(Any, Gen.Double[0.005, 0.98]).Sample(
+    public void Inverse_returns_the_activity() => Gen.Select(Any, Gen.Double[0.005, 0.98]).Holds(
         (isotherm, activity) =>
         {
             // a GAB part with k below 1 holds a finite amount; the mixture's inverse asks both parts for it
@@ -32,30 +30,27 @@ public sealed class IsothermLawTests
             if (isotherm is MixtureIsotherm { First: var one, Second: var two } && (Most(one) < moisture.DryBasis || Most(two) < moisture.DryBasis))
                 return true;
             return Math.Abs(isotherm.ActivityAt(moisture).Fraction - activity) <= 1e-9;
-        },
-        seed: Seed);
+        });
 
     [Fact]
-    public void Slope_is_the_derivative() => Gen.Select(Any, Gen.Double[0.05, 0.95]).Sample(
+    public void Slope_is_the_derivative() => Gen.Select(Any, Gen.Double[0.05, 0.95]).Holds(
         (isotherm, activity) =>
         {
             const double step = 1e-6;
             var difference = (isotherm.MoistureAt(new(activity + step)).DryBasis - isotherm.MoistureAt(new(activity - step)).DryBasis) / (2 * step);
             return Math.Abs(isotherm.Slope(new(activity)) - difference) <= 1e-6 * Math.Abs(difference);
-        },
-        seed: Seed);
+        });
 
     [Fact]
-    public void Moister_air_gives_moister_leaf() => Gen.Select(Any, Gen.Double[0, 0.99], Gen.Double[0, 0.99]).Sample(
-        (isotherm, one, two) => Math.Sign(one.CompareTo(two)) == Math.Sign(isotherm.MoistureAt(new(one)).DryBasis.CompareTo(isotherm.MoistureAt(new(two)).DryBasis)),
-        seed: Seed);
+    public void Moister_air_gives_moister_leaf() => Gen.Select(Any, Gen.Double[0, 0.99], Gen.Double[0, 0.99]).Holds(
+        (isotherm, one, two) => Math.Sign(one.CompareTo(two)) == Math.Sign(isotherm.MoistureAt(new(one)).DryBasis.CompareTo(isotherm.MoistureAt(new(two)).DryBasis)));
 
     [Fact]
-    public void Dry_air_gives_dry_leaf() => Any.Sample(
-        isotherm => isotherm.MoistureAt(new(0)).DryBasis == 0 && isotherm.ActivityAt(new(0)).Fraction == 0, seed: Seed);
+    public void Dry_air_gives_dry_leaf() => Any.Holds(
+        isotherm => isotherm.MoistureAt(new(0)).DryBasis == 0 && isotherm.ActivityAt(new(0)).Fraction == 0);
 
     [Fact]
-    public void A_shift_there_and_back_keeps_the_moisture() => Gen.Select(Any, Gen.Double[0.05, 0.8], Gen.Double[0, 40]).Sample(
+    public void A_shift_there_and_back_keeps_the_moisture() => Gen.Select(Any, Gen.Double[0.05, 0.8], Gen.Double[0, 40]).Holds(
         (isotherm, activity, celsius) =>
         {
             var temperature = Temperature.FromCelsius(celsius);
@@ -65,8 +60,7 @@ public sealed class IsothermLawTests
             var shifted = SorptionShift.ActivityAt(isotherm, moisture, temperature);
             var back = SorptionShift.MoistureAt(isotherm, shifted.AsEquilibriumHumidity, temperature);
             return Math.Abs(back.DryBasis - moisture.DryBasis) <= 1e-7 * moisture.DryBasis;
-        },
-        seed: Seed);
+        });
 
     [Theory]
     [InlineData(0.5)]

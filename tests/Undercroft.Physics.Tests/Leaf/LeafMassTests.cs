@@ -16,13 +16,12 @@ public sealed class LeafMassTests
         water, WaterToAdd.Of(Mass.FromGrams(grams), Moisture.FromWetBasisPercent(from), Moisture.FromWetBasisPercent(to)).Grams, 1e-8);
 
     [Fact]
-    public void Dry_mass_is_kept() => Gen.Select(Gen.Double[0.1, 5000], Gen.Double[0, 60], Gen.Double[0, 60]).Sample(
+    public void Dry_mass_is_kept() => Gen.Select(Gen.Double[0.1, 5000], Gen.Double[0, 60], Gen.Double[0, 60]).Holds(
         (grams, from, to) =>
         {
             var water = WaterToAdd.Of(Mass.FromGrams(grams), Moisture.FromWetBasisPercent(from), Moisture.FromWetBasisPercent(to)).Grams;
             return Math.Abs(((grams + water) * (1 - (to / 100))) - (grams * (1 - (from / 100)))) <= 1e-12 * grams;
-        },
-        seed: "0N0XIzNsQ0O2");
+        });
 
     /// <summary>Arithmetic, given a dry density of 1.45 g/cm³ (from memory): 100 g at 13 % fill 73 ml, so a 473 ml jar keeps 400 ml of gas; 1 %.</summary>
     [Fact]

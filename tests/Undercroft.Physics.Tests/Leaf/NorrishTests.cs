@@ -36,8 +36,8 @@ public sealed class NorrishTests
     }
 
     [Fact]
-    public void Inverse_returns_the_mole_fraction() => Gen.Select(Gen.Double[1e-6, 1], Gen.Double[0, 6.47]).Sample(
-        (mole, k) => Math.Abs(NorrishSolution.MoleFractionOf(NorrishSolution.ActivityOf(mole, k), k) - mole) <= 1e-12, seed: "0N0XIzNsQ0O2");
+    public void Inverse_returns_the_mole_fraction() => Gen.Select(Gen.Double[1e-6, 1], Gen.Double[0, 6.47]).Holds(
+        (mole, k) => Math.Abs(NorrishSolution.MoleFractionOf(NorrishSolution.ActivityOf(mole, k), k) - mole) <= 1e-12);
 
     /// <summary>Derived from the generic mixture and Norrish: 5 % of glycerol at activity 0.65 lifts 15.1 to 16.2 % on wet basis; half a unit of the last digit.</summary>
     [Fact]

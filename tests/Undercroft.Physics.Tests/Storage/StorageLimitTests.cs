@@ -113,7 +113,7 @@ public class StorageLimitTests
         double Missing(double day)
         {
             var left = 0.0;
-            foreach (var (fraction, moles, days) in new[] { (0.2095, start.OxygenMoles, 100.0), (0.00042, start.CarbonDioxideMoles, 25.0), (0.7901, start.NitrogenMoles, 400.0) })
+            foreach (var (fraction, moles, days) in new[] { (0.2095, start.OxygenMoles, 100.0), (0.00042, start.CarbonDioxideMoles, 25.0), (0.79008, start.NitrogenMoles, 400.0) })
                 left += (fraction * dry) + (((moles * R * 296.15 / Pores) - (fraction * dry)) * Math.Exp(-day / days));
             return 101325 - left - (0.65 * saturation);
         }
