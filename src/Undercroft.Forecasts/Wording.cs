@@ -18,6 +18,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
 {
     private const double Likely = 0.5;
     private const double Unlikely = 0.1;
+    private const double NextToNothing = 0.005; // g a year
 
     private readonly Chapter last = story.Chapters[^1];
     private readonly Timed<Fact.PackageLooked>? amiss = Findings.Unmended(story.Package);
@@ -40,7 +41,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
                 return Condition.Moist;
             if (container.IsUnknown && Dry.Probability is > Unlikely and < 1 - Unlikely)
                 return Condition.Unknown;
-            return Dry.Probability >= Likely ? Condition.Drying : Condition.Keeps;
+            return Dry.P50 is not null ? Condition.Drying : Condition.Keeps;
         }
     }
 
@@ -135,14 +136,13 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         if (ways.Length == 1 || ways[1].Water <= 0)
             return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);
-        return ratio >= 1.5
-            ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through"
-            : Lost($"{ways[0].Name} and {ways[1].Name}");
+        return Math.Abs(lossGramsPerYear) < NextToNothing ? Lost(ways[0].Name)
+            : ratio >= 1.5 ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through" : Lost($"{ways[0].Name} and {ways[1].Name}");
     }
 
     private string Lost(string way) => Math.Abs(lossGramsPerYear) switch
     {
-        < 0.005 => $"hardly any water passes the {way}: under 0.01 g a year",
+        < NextToNothing => $"hardly any water passes the {way}: under 0.01 g a year",
         var grams => $"about {Number(grams, grams < 0.1 ? "0.00" : grams < 10 ? "0.0" : "0")} g of water a year {(lossGramsPerYear > 0 ? "leaves" : "enters")} by the {way}",
     };
 
