@@ -47,6 +47,10 @@ internal static class Tokens
                     i++;
                 tokens.Add(new Token(TokenKind.Word, Folding.Fold(text[start..i]), 0, null, start, i));
             }
+            else if (c == '-' && tokens.Count > 0 && tokens[^1] is { Kind: TokenKind.Number } before && before.End == i && i + 1 < text.Length && char.IsLetter(text[i + 1]))
+            {
+                i++;
+            }
             else
             {
                 tokens.Add(new Token(TokenKind.Mark, c.ToString(), 0, null, i, i + 1));
