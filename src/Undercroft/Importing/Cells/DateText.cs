@@ -17,7 +17,7 @@ public static partial class DateText
     {
         if (text.Length > 60)
             return Nothing;
-        var folded = Folding.Fold(Folding.Level(text)).Trim(' ', '(', ')', '"', ';', ',');
+        var folded = Folding.Fold(Folding.Level(text)).Replace("(?)", "?", StringComparison.Ordinal).Replace(" ?", "?", StringComparison.Ordinal).Trim(' ', '(', ')', '"', ';', ',');
         if (folded.Length == 0)
             return Nothing;
         if (SmallWords.IsUnknown(folded))

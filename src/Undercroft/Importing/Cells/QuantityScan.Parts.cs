@@ -3,6 +3,10 @@ namespace Undercroft.Importing.Cells;
 /// <summary>The parts that amounts, containers and prices are made of.</summary>
 public sealed partial class QuantityScan
 {
+    /// <summary>A package of fewer grams is not written with three decimals; one of more is not a package of a home.</summary>
+    private const double LeastGrams = 10;
+    private const double MostGrams = 10_000;
+
     // A mass with what follows it: "x 2", "each", "left", "tin", "in 4 pint jars".
     private int Massed(int start, int at, int? count, Share share)
     {
@@ -82,18 +86,21 @@ public sealed partial class QuantityScan
             }
         }
 
-        // The same amount again in another unit, "50 g (1.76 oz)", is one amount.
-        if (Word(after) is "(" or "/" or "=" && Next(after + 1) is { Kind: TokenKind.Number } && MassAt(after + 1, out var again)
-            && Math.Abs((Value(after + 1, again) * again) - grams) < 0.06 * grams && again != perUnit)
-        {
-            after = Skip(Skip(after + 3, "."), ")");
-        }
-
+        after = Again(after, grams, perUnit);
         facts.Portions.Add(new Portion(Amount.Of(grams, uncertain), count, share));
+        if (!setting.IsContainer && UnitWords.IsOunce(Word(at + 1)) && at > 0 && VesselWords.Vessels.TryGetValue(Word(at - 1), out var named) && named.Vessel == VesselKind.Jar)
+            facts.Doubts.Add($"'{text.Trim()}' may be a weight in a jar or the size of the jar.");
         if (ContainerWithin(after, 3) is { } vessel && facts.Vessel is null)
-            after = TakeVessel(after, vessel, null, null);
+            after = Again(TakeVessel(after, vessel, null, null), grams, perUnit);
         return after;
     }
+
+    // The same amount once more in another unit, "50 g (1.76 oz)", is one amount.
+    private int Again(int after, double grams, double perUnit) =>
+        Word(after) is "(" or "/" or "=" && Next(after + 1) is { Kind: TokenKind.Number } && MassAt(after + 1, out var again)
+            && again != perUnit && Math.Abs((Value(after + 1, again) * again) - grams) < 0.06 * grams
+            ? Skip(Skip(after + 3, "."), ")")
+            : after;
 
     private int RangeOfMass(int i)
     {
@@ -222,7 +229,7 @@ public sealed partial class QuantityScan
             return token.Text.Contains(',', StringComparison.Ordinal) == comma ? token.Value : other;
         if (perUnit <= 0)
             return token.Value;
-        bool small = token.Value * perUnit is >= 2 and <= 10_000, large = other * perUnit is >= 2 and <= 10_000;
+        bool small = token.Value * perUnit is >= LeastGrams and <= MostGrams, large = other * perUnit is >= LeastGrams and <= MostGrams;
         if (small && large && facts.Doubts.Count < 3)
             facts.Doubts.Add($"'{token.Text}' may be {token.Value:0.###} or {other:0}: the mark may stand for decimals or thousands.");
         return small || !large ? token.Value : other;
@@ -231,6 +238,10 @@ public sealed partial class QuantityScan
     private bool MassAt(int i, out double perUnit)
     {
         perUnit = 0;
+        // Digits that hang on letters, as in 1e400 or L5143, are part of a word.
+        if (i > 0 && i < tokens.Count && tokens[i - 1].Kind == TokenKind.Word && tokens[i - 1].End == tokens[i].Start
+            && !SmallWords.Times.Contains(tokens[i - 1].Text) && !SmallWords.About.Contains(tokens[i - 1].Text) && !UnitWords.Grams.ContainsKey(tokens[i - 1].Text))
+            return false;
         return i + 1 < tokens.Count && tokens[i].Kind == TokenKind.Number && UnitWords.Grams.TryGetValue(Word(i + 1), out perUnit)
             && !(Word(i + 1) is "pound" or "pounds" && Word(i + 2) is "sterling");
     }
@@ -286,7 +297,7 @@ public sealed partial class QuantityScan
                 return false;
         }
 
-        return i == 0 || !tokens[i - 1].Is("-") || i == 1;
+        return i == 0 || !(tokens[i - 1].Is("'") || (tokens[i - 1].Is("-") && i > 1));
     }
 
     private bool NumberSoon(int i) => Next(i) is { Kind: TokenKind.Number } || (Word(i) is "." && Next(i + 1) is { Kind: TokenKind.Number });

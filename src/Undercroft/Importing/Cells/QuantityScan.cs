@@ -71,8 +71,11 @@ public sealed partial class QuantityScan
             return i + 2;
         }
 
-        if (SmallWords.Numbers.TryGetValue(token.Text, out var spelled) && (MassWord(i + 1) || ContainerWithin(i + 1, 3) is not null) && facts.Portions.Count == 0)
+        if (SmallWords.Numbers.TryGetValue(token.Text, out var spelled) && (MassWord(i + 1) || MassAt(i + 1, out _) || ContainerWithin(i + 1, 3) is not null) && facts.Portions.Count == 0)
             return Counted(i, spelled, i + 1);
+        // (2) 50g tins
+        if (token.Text == "(" && Whole(i + 1) is { } bracketed && Word(i + 2) == ")" && (MassAt(i + 3, out _) || ContainerWithin(i + 3, 3) is not null))
+            return Counted(i, bracketed, i + 3) is var counted && counted > i ? counted : i;
         if (token.Text is "half" or "quarter" && HalfMeasure(i) is var half && half > i)
             return half;
         if (token.Kind == TokenKind.Word && UnitWords.NamesJars(token.Text) && facts.Vessel is null)

@@ -23,6 +23,8 @@ internal sealed partial record HeadReading(
         if (head.Length == 0 || head.Length > LongestHead)
             return new HeadReading([], false, null, null, null, Share.Unsaid);
         var folded = Folding.Fold(Folding.Level(head)).Trim(' ', ':', '*', '=', '-', '_');
+        if (folded.Length == 0 || char.IsAsciiDigit(folded[0]))
+            return new HeadReading([], false, null, null, null, Share.Unsaid);
         double? grams = null, ml = null;
         string? currency = null;
         var words = Words().Matches(folded).Select(match => match.Value).ToList();
@@ -71,19 +73,20 @@ internal sealed partial record HeadReading(
         if (HeadWords.Known.TryGetValue(folded, out var whole) || HeadWords.Known.TryGetValue(bare, out whole)
             || HeadWords.Known.TryGetValue(bare.Trim('?', '.', '#', ' ', '/'), out whole))
             return (whole, true);
-        var found = new List<(Meaning[] Meanings, int Length, bool Weak)>();
+        var found = new List<(Meaning[] Meanings, int Length, int At, bool Weak)>();
         for (var length = Math.Min(3, words.Count); length > 0; length--)
         {
             for (var at = 0; at + length <= words.Count; at++)
             {
-                if (HeadWords.Known.TryGetValue(string.Join(' ', words.GetRange(at, length)), out var meanings))
-                    found.Add((meanings, length, Array.IndexOf(Weak, meanings[0]) >= 0));
+                var phrase = string.Join(' ', words.GetRange(at, length));
+                if (HeadWords.Known.TryGetValue(phrase, out var meanings) || (phrase.EndsWith('s') && HeadWords.Known.TryGetValue(phrase[..^1], out meanings)))
+                    found.Add((meanings, length, at, Array.IndexOf(Weak, meanings[0]) >= 0));
             }
         }
 
         if (found.Count == 0 || words.Count > 6)
             return ([], false);
-        var best = found.OrderBy(hit => hit.Weak).ThenByDescending(hit => hit.Length).First();
+        var best = found.OrderBy(hit => hit.Weak).ThenByDescending(hit => hit.Length).ThenByDescending(hit => hit.At).First();
         return (best.Meanings, false);
     }
 

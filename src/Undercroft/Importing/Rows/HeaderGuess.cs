@@ -84,7 +84,7 @@ public static class HeaderGuess
             var head = HeadReading.Of(cell.Text);
             exact += head.Exact ? 1 : 0;
             known += head.Meanings.Count > 0 ? 1 : 0;
-            data += !head.Exact && LooksLikeData(cell.Text) ? 1 : 0;
+            data += (!head.Exact && LooksLikeData(cell.Text)) || RowKinds.IsTotalWord(cell.Text) && head.Meanings is not [Meaning.Total, ..] ? 1 : 0;
         }
 
         if (filled == 0 || data > 0.25 * filled)
@@ -178,6 +178,8 @@ public static class HeaderGuess
             fillsGap += head[c].IsBlank || head[c].Continued ? 1 : 0;
         }
 
+        if (filled > head.Filled && IsHead(rows, index, again: true))
+            return true;
         return filled > 0 && words == filled && (filled >= 2 || fillsGap > 0) && filled <= head.Cells.Count(cell => !cell.IsBlank) + fillsGap;
     }
 
@@ -218,7 +220,23 @@ public static class HeaderGuess
         while (skip < sheet.Rows.Count && skip < 6 && sheet.Rows[skip].Filled == 1 && sheet.Rows.Skip(skip + 1).Take(5).Count(row => row.Filled > 1) >= 2)
             skip++;
         var rows = sheet.Rows.Skip(skip).ToList();
-        var width = rows.Count == 0 ? 0 : rows.Max(row => row.Cells.Count);
-        return new Table(sheet.Name, [], ColumnGuess.Columns(new string[width].Select(_ => "").ToArray(), rows, today, map), rows);
+        var columns = Guess(rows, today, map);
+        // Lines of free words: what looked like columns is only punctuation, so each line is read as one cell.
+        if (map is null && columns.Count > 1 && !columns.Any(column => column.IsAmount || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1)))
+        {
+            rows = [.. rows.Select(row => new SheetRow(row.Number, [new Cell(string.Join(", ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text)))]))];
+            columns = Guess(rows, today, map);
+        }
+
+        if (columns is [{ Meaning: not Meaning.Blend } only])
+            columns = [only with { Meaning = Meaning.Blend, Ground = Ground.Contents }];
+        return new Table(sheet.Name, [], columns, rows);
+    }
+
+    private static IReadOnlyList<Column> Guess(List<SheetRow> rows, DateOnly today, SheetMap? map)
+    {
+        var heads = new string[rows.Count == 0 ? 0 : rows.Max(row => row.Cells.Count)];
+        Array.Fill(heads, "");
+        return ColumnGuess.Columns(heads, rows, today, map);
     }
 }
