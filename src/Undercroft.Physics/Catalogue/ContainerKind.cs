@@ -68,4 +68,23 @@ public sealed record ContainerKind(
     ClosureFailure Failure,
     InspectionHabit Habit,
     string Horizon,
-    string? Caution);
+    string? Caution)
+{
+    /// <summary>What the tare rests on; null where there is none.</summary>
+    public Evidence? TareEvidence { get; init; }
+
+    /// <summary>True where one can look at the leaf without opening.</summary>
+    public bool SeeThrough { get; init; }
+
+    /// <summary>True where the maker closed it: opening ends this kind, and what sealed leaf is worth with it.</summary>
+    public bool FactorySealed { get; init; }
+
+    /// <summary>True where sealing presses the leaf.</summary>
+    public bool PressesLeaf { get; init; }
+
+    /// <summary>How much leaf usually goes in, or null where it depends on the cut alone.</summary>
+    public Mass? UsualContents { get; init; }
+
+    /// <summary>What it costs to pack one, in the person's own money as a rough figure; null where it comes with the leaf.</summary>
+    public PackingCost? Cost { get; init; }
+}

@@ -6,10 +6,10 @@ namespace Undercroft.Physics.Quantities;
 public readonly record struct Area(double SquareMetres) : IComparable<Area>
 {
     /// <summary>In square centimetres.</summary>
-    public double SquareCentimetres => SquareMetres / 1e-4;
+    public double SquareCentimetres => SquareMetres * 1e4;
 
     /// <summary>From square centimetres.</summary>
-    public static Area FromSquareCentimetres(double squareCentimetres) => new(squareCentimetres * 1e-4);
+    public static Area FromSquareCentimetres(double squareCentimetres) => new(squareCentimetres / 1e4);
 
     /// <summary>In square inches (6.4516 cm², exact).</summary>
     public double SquareInches => SquareMetres / 6.4516e-4;

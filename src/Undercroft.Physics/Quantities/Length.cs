@@ -6,16 +6,16 @@ namespace Undercroft.Physics.Quantities;
 public readonly record struct Length(double Metres) : IComparable<Length>
 {
     /// <summary>In millimetres.</summary>
-    public double Millimetres => Metres / 1e-3;
+    public double Millimetres => Metres * 1e3;
 
     /// <summary>From millimetres.</summary>
-    public static Length FromMillimetres(double millimetres) => new(millimetres * 1e-3);
+    public static Length FromMillimetres(double millimetres) => new(millimetres / 1e3);
 
     /// <summary>In micrometres.</summary>
-    public double Micrometres => Metres / 1e-6;
+    public double Micrometres => Metres * 1e6;
 
     /// <summary>From micrometres.</summary>
-    public static Length FromMicrometres(double micrometres) => new(micrometres * 1e-6);
+    public static Length FromMicrometres(double micrometres) => new(micrometres / 1e6);
 
     /// <summary>In inches (25.4 mm, exact).</summary>
     public double Inches => Metres / 0.0254;

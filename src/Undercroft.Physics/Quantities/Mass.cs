@@ -6,10 +6,10 @@ namespace Undercroft.Physics.Quantities;
 public readonly record struct Mass(double Kilograms) : IComparable<Mass>
 {
     /// <summary>In grams.</summary>
-    public double Grams => Kilograms / 1e-3;
+    public double Grams => Kilograms * 1e3;
 
     /// <summary>From grams.</summary>
-    public static Mass FromGrams(double grams) => new(grams * 1e-3);
+    public static Mass FromGrams(double grams) => new(grams / 1e3);
 
     /// <summary>In avoirdupois ounces (28.349523125 g, exact).</summary>
     public double Ounces => Kilograms / 0.028349523125;

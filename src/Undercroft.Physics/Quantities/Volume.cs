@@ -6,16 +6,16 @@ namespace Undercroft.Physics.Quantities;
 public readonly record struct Volume(double CubicMetres) : IComparable<Volume>
 {
     /// <summary>In millilitres.</summary>
-    public double Millilitres => CubicMetres / 1e-6;
+    public double Millilitres => CubicMetres * 1e6;
 
     /// <summary>From millilitres.</summary>
-    public static Volume FromMillilitres(double millilitres) => new(millilitres * 1e-6);
+    public static Volume FromMillilitres(double millilitres) => new(millilitres / 1e6);
 
     /// <summary>In litres.</summary>
-    public double Litres => CubicMetres / 1e-3;
+    public double Litres => CubicMetres * 1e3;
 
     /// <summary>From litres.</summary>
-    public static Volume FromLitres(double litres) => new(litres * 1e-3);
+    public static Volume FromLitres(double litres) => new(litres / 1e3);
 
     /// <summary>In US fluid ounces (29.5735295625 ml, exact).</summary>
     public double FluidOunces => CubicMetres / 29.5735295625e-6;

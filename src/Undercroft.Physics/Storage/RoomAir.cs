@@ -1,15 +1,12 @@
-using Undercroft.Physics.Quantities;
-
 namespace Undercroft.Physics.Storage;
 
-/// <summary>The air around a package.</summary>
-/// <param name="Pressure">Total pressure.</param>
+/// <summary>What the air around a package is made of; its pressure comes from the climate of the place.</summary>
 /// <param name="Oxygen">Mole fraction.</param>
 /// <param name="CarbonDioxide">Mole fraction.</param>
 /// <param name="Nitrogen">Mole fraction, argon included.</param>
 /// <param name="Moist">True where the fractions are of the dry part, (P − e); false where they are of the whole pressure.</param>
-public readonly record struct RoomAir(Pressure Pressure, double Oxygen, double CarbonDioxide, double Nitrogen, bool Moist)
+public readonly record struct RoomAir(double Oxygen, double CarbonDioxide, double Nitrogen, bool Moist)
 {
-    /// <summary>Ordinary air at a given pressure: 20.95 % oxygen, 0.042 % carbon dioxide, the rest nitrogen and argon, of the dry part.</summary>
-    public static RoomAir At(Pressure pressure) => new(pressure, 0.2095, 0.00042, 0.7901, Moist: true);
+    /// <summary>Ordinary air: of the dry part 20.95 % oxygen, 0.042 % carbon dioxide, the rest nitrogen and argon.</summary>
+    public static RoomAir Ordinary => new(0.2095, 0.00042, 0.7901, Moist: true);
 }

@@ -1,0 +1,180 @@
+using System.Globalization;
+using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Events;
+using Undercroft.Physics.Quantities;
+
+namespace Undercroft.Ledger;
+
+/// <summary>Which records are probably wrong.</summary>
+/// <remarks>
+/// Assumptions, all wide so that only the odd is flagged: a scale whose step nobody stated shows 0.1 g; two weighings agree within three of the coarser step and 0.1 g for
+/// the buoyancy of the air and the repeatability of a kitchen scale; leaf packs at most to 1.1 g per millilitre of capacity; a package loses at most a third of its leaf's mass as water;
+/// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot.
+/// </remarks>
+public static class Doubts
+{
+    private const double DefaultStepKg = 1e-4;
+    private const double ScatterKg = 1e-4;
+    private const double DensestKgPerM3 = 1100;
+    private const double LooseShare = 0.05;
+    private const double MostWaterLost = 1.0 / 3;
+
+    /// <summary>Of the whole cellar, by package and then by lot.</summary>
+    /// <param name="cellar">As it stands.</param>
+    /// <param name="capacityOf">The volume of a container kind of the catalogue by its code; null where the catalogue does not know it.</param>
+    public static IReadOnlyList<Doubt> In(Cellar cellar, Func<string, Volume?>? capacityOf = null)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        return [.. cellar.Packages.Values.SelectMany(package => Of(cellar, package, capacityOf)), .. cellar.Lots.Values.SelectMany(lot => Of(cellar, lot))];
+    }
+
+    /// <summary>Of one package, in time order.</summary>
+    /// <param name="cellar">As it stands.</param>
+    /// <param name="package">Which.</param>
+    /// <param name="capacityOf">The volume of a container kind of the catalogue by its code; null where the catalogue does not know it.</param>
+    public static IReadOnlyList<Doubt> Of(Cellar cellar, Package package, Func<string, Volume?>? capacityOf = null)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(package);
+        return [.. AsStated(package), .. OverTime(package, capacityOf), .. OutOfOrder(package)];
+    }
+
+    private static IEnumerable<Doubt> Of(Cellar cellar, Lot lot)
+    {
+        if (lot.Net.High is not { } most || lot.Packages.Count == 0)
+            yield break;
+        var least = lot.Packages.Sum(id => cellar.Packages[id].Net.Low?.Kilograms ?? 0);
+        if (least > most.Kilograms * (1 + LooseShare))
+            yield return new(lot.Id.Id, lot.AddedBy, "lot-overfull", $"Its packages hold {Grams(least)} or more, but the lot was {lot.Net}. Check the packages or the lot.");
+    }
+
+    private static IEnumerable<Doubt> AsStated(Package package)
+    {
+        if (package.Net.Low is { } net && package.Gross.High is { } gross && net > gross)
+            yield return new(package.Id.Id, package.AddedBy, "net-over-gross", $"The leaf ({package.Net}) is stated heavier than the whole package ({package.Gross}). They may be swapped.");
+        var tare = ((Fact.PackagesAdded)package.Timeline[0].Fact).Container.Tare;
+        if (package is { Net: { Low: { } least, High: { } most }, Gross: { Low: { } lightest, High: { } heaviest } } && tare is { Low: { } bare, High: { } barest })
+        {
+            var slack = 0.002 + (LooseShare * most.Kilograms);
+            if (least.Kilograms + bare.Kilograms > heaviest.Kilograms + slack || most.Kilograms + barest.Kilograms < lightest.Kilograms - slack)
+                yield return new(package.Id.Id, package.AddedBy, "sum-off", $"Leaf {package.Net} and container {tare} do not add up to {package.Gross}. Check which of the three is off.");
+        }
+    }
+
+    private static IEnumerable<Doubt> OverTime(Package package, Func<string, Volume?>? capacityOf)
+    {
+        var walk = new WeightWalk(package, capacityOf);
+        foreach (var entry in package.Timeline)
+        {
+            foreach (var (kind, reason) in walk.Next(entry))
+                yield return new(package.Id.Id, entry.Event, kind, reason);
+        }
+    }
+
+    private static IEnumerable<Doubt> OutOfOrder(Package package)
+    {
+        foreach (var entry in package.Timeline.Skip(1))
+        {
+            var written = DateOnly.FromDateTime(entry.Recorded.UtcDateTime);
+            if (entry.Happened.Earliest is { } first && first > written.AddDays(1))
+                yield return new(package.Id.Id, entry.Event, "in-the-future", $"It is dated {entry.Happened}, after it was written down. Check the date.");
+            if (entry.Happened.CertainlyBefore(package.Sealed))
+                yield return new(package.Id.Id, entry.Event, "before-sealing", $"It is dated {entry.Happened}, before the package was sealed ({package.Sealed}). Check both dates.");
+            if (package.Removed is { } gone && gone.Entry.Event != entry.Event && gone.Entry.Happened.CertainlyBefore(entry.Happened))
+                yield return new(package.Id.Id, entry.Event, "after-removal", $"It is dated {entry.Happened}, but the package left the cellar {gone.Entry.Happened}. Check both, or undo the removal.");
+        }
+    }
+
+    private static string Grams(double kilograms) => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(kilograms * 1000, 2)} g");
+
+    /// <summary>Follows what a package should weigh.</summary>
+    private sealed class WeightWalk(Package package, Func<string, Volume?>? capacityOf)
+    {
+        private Container container = package.Container;
+        private (double Low, double High, double Step)? gross;
+        private (double Low, double High, double Step)? net;
+
+        internal IEnumerable<(string Kind, string Reason)> Next(TimelineEntry entry)
+        {
+            switch (entry.Fact)
+            {
+                case Fact.PackagesAdded fact: return Begin(fact.Container, fact.Gross, fact.Net);
+                case Fact.PackageRepacked fact: return Begin(fact.Container, fact.Gross, fact.Net);
+                case Fact.LeafTaken fact: return Took(fact.Mass);
+                case Fact.WaterAdded fact:
+                    Shift(fact.Mass.Low?.Kilograms ?? double.NegativeInfinity, fact.Mass.High?.Kilograms ?? double.PositiveInfinity);
+                    return [];
+                case Fact.PackageWeighed fact: return Weighed(fact);
+                default: return [];
+            }
+        }
+
+        private (string, string)[] Begin(Container now, StatedMass whole, StatedMass leaf)
+        {
+            container = now;
+            gross = Ends(whole, whole.By is SaidBy.Memory or SaidBy.Guess);
+            net = Ends(leaf, leaf.By is not SaidBy.Weighed);
+            return [.. Overfull(net?.Low)];
+        }
+
+        private (string, string)[] Took(StatedMass mass)
+        {
+            var most = net?.High;
+            Shift(-(mass.High?.Kilograms ?? double.PositiveInfinity), -(mass.Low?.Kilograms ?? 0));
+            return most is { } held && mass.Low is { } taken && taken.Kilograms > held + ScatterKg
+                ? [("more-than-held", $"{mass} was taken, but by the book it held at most {Grams(held)}. Check what was taken or the last weight.")]
+                : [];
+        }
+
+        private List<(string, string)> Weighed(Fact.PackageWeighed fact)
+        {
+            var shown = fact.Mass.Kilograms;
+            var step = fact.Resolution?.Kilograms ?? DefaultStepKg;
+            List<(string, string)> found = [];
+            var before = fact.Net ? net : gross;
+            if (before is { } then)
+            {
+                var slack = (3 * Math.Max(step, then.Step)) + ScatterKg;
+                if (shown > then.High + slack)
+                    found.Add(("weight-rose", $"It weighs {Grams(shown)}, more than the {Grams(then.High)} expected, and no water was added. Check the scale, the lid and that it is the right package."));
+                var leaf = net?.High ?? (container.Tare.Low is { } bare ? then.High - bare.Kilograms : then.High);
+                if (shown < then.Low - slack - (MostWaterLost * leaf))
+                    found.Add(("weight-fell", $"It weighs {Grams(shown)}, less than the {Grams(then.Low)} expected by more than its leaf can dry. Was leaf taken, or the container changed?"));
+            }
+
+            if (!fact.Net && container.Tare.High is { } tare && shown < tare.Kilograms - (3 * step))
+                found.Add(("under-tare", $"It weighs {Grams(shown)}, less than its empty container ({container.Tare}). Check the tare."));
+            found.AddRange(Overfull(fact.Net ? shown : container.Tare.High is { } empty ? shown - empty.Kilograms : null));
+
+            if (fact.Net)
+                (net, gross) = ((shown, shown, step), Moved(gross, net, shown));
+            else
+                (gross, net) = ((shown, shown, step), Moved(net, gross, shown));
+            return found;
+        }
+
+        /// <summary>What the other of net and gross must have become when one of them was weighed anew.</summary>
+        private static (double Low, double High, double Step)? Moved((double Low, double High, double Step)? other, (double Low, double High, double Step)? weighed, double shown) =>
+            other is { } was && weighed is { } old && double.IsFinite(old.Low) && double.IsFinite(old.High)
+                ? (was.Low + shown - old.High, was.High + shown - old.Low, was.Step)
+                : null;
+
+        private IEnumerable<(string, string)> Overfull(double? leaf)
+        {
+            var capacity = container.Capacity.High ?? (container.Kind is { } kind ? capacityOf?.Invoke(kind) : null);
+            if (leaf is { } mass && capacity is { } volume && mass > volume.CubicMetres * DensestKgPerM3)
+                yield return ("overfull", $"{Grams(mass)} of leaf is more than a container of {Math.Round(volume.Millilitres).ToString(CultureInfo.InvariantCulture)} ml should hold. Check the mass and the container.");
+        }
+
+        private void Shift(double least, double most)
+        {
+            if (gross is { } g)
+                gross = (g.Low + least, g.High + most, g.Step);
+            if (net is { } n)
+                net = (n.Low + least, n.High + most, n.Step);
+        }
+
+        private static (double, double, double)? Ends(StatedMass mass, bool loose) =>
+            mass is { Low: { } low, High: { } high } ? (low.Kilograms, high.Kilograms, loose ? Math.Max(DefaultStepKg, LooseShare * high.Kilograms / 3) : DefaultStepKg) : null;
+    }
+}

@@ -1,0 +1,75 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+
+namespace Undercroft.Ledger.Events;
+
+/// <summary>An event as one line of JSON: the form in which it is stored, exported and sealed by the digest.</summary>
+/// <remarks>
+/// Reading is strict: an unknown name or field is refused, since skipping it would lose what it says. Optional fields of which nothing is said are left out on writing, so a fact may
+/// gain one without a new version: old lines read and write back unchanged.
+/// </remarks>
+public static class EventLine
+{
+    private static readonly JsonSerializerOptions Options = new()
+    {
+        TypeInfoResolver = LineJson.Default.WithAddedModifier(LeaveOutWhatIsNotSaid),
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+        RespectNullableAnnotations = true,
+        RespectRequiredConstructorParameters = true,
+        AllowDuplicateProperties = false,
+        AllowOutOfOrderMetadataProperties = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    private static readonly JsonTypeInfo<CellarEvent> OfEvent = (JsonTypeInfo<CellarEvent>)Options.GetTypeInfo(typeof(CellarEvent));
+    private static readonly JsonTypeInfo<Fact> OfFact = (JsonTypeInfo<Fact>)Options.GetTypeInfo(typeof(Fact));
+
+    /// <summary>One line, without the line end.</summary>
+    public static string Write(CellarEvent line) => JsonSerializer.Serialize(line, OfEvent);
+
+    /// <summary>The fact alone, with its registered name under <c>type</c>.</summary>
+    public static string WriteFact(Fact fact) => JsonSerializer.Serialize(fact, OfFact);
+
+    /// <summary>The event of a line.</summary>
+    /// <exception cref="InvalidDataException">The line is no event that this program knows; the message says why.</exception>
+    public static CellarEvent Read(string line)
+    {
+        try
+        {
+            var read = JsonSerializer.Deserialize(line, OfEvent) ?? throw new InvalidDataException("This line is no event: it is null.");
+            return Consistent(read);
+        }
+        catch (Exception unfit) when (unfit is JsonException or NotSupportedException or FormatException or InvalidOperationException or ArgumentException)
+        {
+            throw new InvalidDataException($"This line is no event that this program knows: {unfit.Message}", unfit);
+        }
+    }
+
+    private static void LeaveOutWhatIsNotSaid(JsonTypeInfo type)
+    {
+        foreach (var property in type.Properties)
+        {
+            if (property.AssociatedParameter is not { HasDefaultValue: true })
+                continue;
+            var nothing = property.PropertyType.IsValueType ? Activator.CreateInstance(property.PropertyType) : null;
+            property.ShouldSerialize = (_, value) => !Equals(value, nothing);
+        }
+    }
+
+    private static CellarEvent Consistent(CellarEvent read)
+    {
+        if (read.Version < 0 || read.Id == Guid.Empty)
+            throw new InvalidDataException("This line is no event: its version is negative or its ID is empty.");
+        if (read.Fact is Fact.EventCorrected { Replacement: Fact.EventCorrected or Fact.EventUndone })
+            throw new InvalidDataException("This line is no event: a correction replaces neither a correction nor an undo.");
+        return read;
+    }
+}
+
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSerializable(typeof(CellarEvent))]
+[JsonSerializable(typeof(Fact))]
+internal sealed partial class LineJson : JsonSerializerContext;

@@ -1,0 +1,16 @@
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
+
+namespace Undercroft.Ledger;
+
+/// <summary>The IDs that a fact brings into the world.</summary>
+internal static class Introduced
+{
+    internal static IEnumerable<ShortId> By(Fact fact) => fact switch
+    {
+        Fact.PlaceAdded place => [place.Place.Id],
+        Fact.LotAdded lot => [lot.Lot.Id],
+        Fact.PackagesAdded packages => packages.Packages.Select(package => package.Id),
+        _ => [],
+    };
+}

@@ -1,0 +1,18 @@
+using System.Security.Cryptography;
+using System.Text;
+
+namespace Undercroft.Ledger.Sqlite;
+
+/// <summary>
+/// The chain that seals the order and the content of a ledger: the digest of an event is the SHA-256, in lower-case hexadecimal, of the digest before it, a line end, the
+/// event's line, and a line end. The digest before the first is empty.
+/// </summary>
+/// <remarks>Anybody can follow it with common tools: <c>printf '%s\n%s\n' "$before" "$line" | sha256sum</c>.</remarks>
+public static class LedgerDigest
+{
+    /// <summary>Before the first event.</summary>
+    public const string Start = "";
+
+    /// <summary>The digest after one more line.</summary>
+    public static string After(string before, string line) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(before + "\n" + line + "\n")));
+}

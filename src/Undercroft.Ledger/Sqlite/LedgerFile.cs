@@ -1,0 +1,124 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+
+namespace Undercroft.Ledger.Sqlite;
+
+/// <summary>The file of a ledger: recognised, made and brought forward to the present schema.</summary>
+internal static class LedgerFile
+{
+    /// <summary>Marks the file as a ledger of this program: <c>UCRL</c>.</summary>
+    internal const int ApplicationId = 0x5543524C;
+
+    /// <summary>One step for every schema ever released, forwards only. Released steps never change; a new schema appends a step.</summary>
+    private static readonly string[] Steps =
+    [
+        """
+        CREATE TABLE events (
+            cellar  TEXT    NOT NULL,
+            version INTEGER NOT NULL CHECK (version > 0),
+            id      TEXT    NOT NULL,
+            type    TEXT    NOT NULL,
+            line    TEXT    NOT NULL,
+            digest  TEXT    NOT NULL,
+            PRIMARY KEY (cellar, version),
+            UNIQUE (cellar, id)
+        ) WITHOUT ROWID;
+        CREATE TRIGGER events_are_never_changed BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
+        CREATE TRIGGER events_are_never_removed BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
+        """,
+    ];
+
+    internal static int NewestSchema => Steps.Length;
+
+    internal static SqliteConnection Open(string path, bool create)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            Mode = create ? SqliteOpenMode.ReadWriteCreate : SqliteOpenMode.ReadWrite,
+            Pooling = false,
+            DefaultTimeout = 30,
+        }.ToString());
+        try
+        {
+            connection.Open();
+            Recognise(connection, path, create);
+            Run(connection, "PRAGMA synchronous = FULL");
+            BringForward(connection, path);
+            return connection;
+        }
+        catch (SqliteException failed)
+        {
+            connection.Dispose();
+            throw Told(failed, path);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    internal static Exception Told(SqliteException failed, string path) => failed.SqliteErrorCode switch
+    {
+        8 => new Refusal($"{path} cannot be written: {failed.Message}. Nothing was changed. Make the folder writable and try again."),
+        11 => new Refusal($"{path} is damaged: {failed.Message}. Keep a copy of it, then restore the last backup into a new folder."),
+        13 => new Refusal($"The disk is full: {path} could not grow. Nothing was changed. Make room and try again."),
+        14 => new Refusal($"{path} cannot be opened: {failed.Message}. Look at the rights of the folder."),
+        26 => new Refusal($"{path} is not a cellar: it is no ledger file. Name another folder with --data."),
+        5 or 6 => new Refusal("The ledger is busy: another program holds it. Nothing was changed; try again."),
+        _ => failed,
+    };
+
+    internal static void Run(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    internal static long Number(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    private static void Recognise(SqliteConnection connection, string path, bool create)
+    {
+        var mark = Number(connection, "PRAGMA application_id");
+        var tables = Number(connection, "SELECT count(*) FROM sqlite_schema");
+        if (mark != ApplicationId && !(create && mark == 0 && tables == 0))
+            throw new Refusal($"{path} is not a cellar: another program made this file. Name another folder with --data.");
+        var schema = Number(connection, "PRAGMA user_version");
+        if (schema > NewestSchema)
+            throw new Refusal(string.Create(CultureInfo.InvariantCulture, $"{path} was written by a newer Undercroft (schema {schema}; this one knows schemas up to {NewestSchema}). Nothing was changed. Update this program."));
+    }
+
+    /// <summary>Applies the missing steps, all or none. Two programs may try at once; the second finds nothing left to do.</summary>
+    private static void BringForward(SqliteConnection connection, string path)
+    {
+        if (Number(connection, "PRAGMA user_version") == NewestSchema)
+            return;
+        if (Number(connection, "PRAGMA application_id") == 0)
+            Run(connection, "PRAGMA journal_mode = WAL");
+        Run(connection, "BEGIN IMMEDIATE");
+        try
+        {
+            Recognise(connection, path, create: true);
+            for (var step = (int)Number(connection, "PRAGMA user_version"); step < NewestSchema; step++)
+            {
+                Run(connection, Steps[step]);
+                Run(connection, string.Create(CultureInfo.InvariantCulture, $"PRAGMA user_version = {step + 1}"));
+            }
+
+            Run(connection, string.Create(CultureInfo.InvariantCulture, $"PRAGMA application_id = {ApplicationId}"));
+            Run(connection, "COMMIT");
+        }
+        catch
+        {
+            Run(connection, "ROLLBACK");
+            throw;
+        }
+    }
+}

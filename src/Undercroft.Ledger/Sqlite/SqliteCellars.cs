@@ -1,0 +1,177 @@
+using Microsoft.Data.Sqlite;
+using Undercroft.Ledger.Events;
+
+namespace Undercroft.Ledger.Sqlite;
+
+/// <summary>A ledger in one SQLite file: an append-only table in plain SQL, written through to the disk before an append returns.</summary>
+/// <remarks>Several threads may use one of these, and several programs one file.</remarks>
+public sealed class SqliteCellars : ICellars, IDisposable
+{
+    private readonly Lock gate = new();
+    private readonly SqliteConnection connection;
+    private readonly string path;
+    private readonly string cellar;
+    private readonly List<CellarEvent> known = [];
+    private Cellar? folded;
+
+    private SqliteCellars(SqliteConnection connection, string path, string cellar)
+    {
+        this.connection = connection;
+        this.path = path;
+        this.cellar = cellar;
+    }
+
+    /// <summary>The cellar of a folder that has one.</summary>
+    /// <param name="folder">From <see cref="DataFolder.Existing"/>.</param>
+    /// <param name="cellar">Which of several ledgers in the file; a person has one.</param>
+    /// <exception cref="Refusal">The file is no ledger, or a newer program wrote it.</exception>
+    public static SqliteCellars Open(DataFolder folder, string cellar = "cellar")
+    {
+        ArgumentNullException.ThrowIfNull(folder);
+        return new(LedgerFile.Open(folder.Ledger, create: false), folder.Ledger, cellar);
+    }
+
+    /// <summary>The cellar of a folder, begun where there is none.</summary>
+    /// <param name="folder">From <see cref="DataFolder.OrNew"/>.</param>
+    /// <param name="cellar">Which of several ledgers in the file; a person has one.</param>
+    /// <exception cref="Refusal">The file is no ledger, a newer program wrote it, or it cannot be made.</exception>
+    public static SqliteCellars OpenOrCreate(DataFolder folder, string cellar = "cellar")
+    {
+        ArgumentNullException.ThrowIfNull(folder);
+        return new(LedgerFile.Open(folder.Ledger, create: true), folder.Ledger, cellar);
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<Cellar> ReadAsync(View view = default, CancellationToken cancellation = default)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        lock (gate)
+        {
+            Guarded(CatchUp);
+            if (view != View.Now)
+                return ValueTask.FromResult(Cellar.Fold(known, view));
+            return ValueTask.FromResult(folded ??= Cellar.Fold(known));
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<CellarEvent>> EventsAsync(long after = 0, CancellationToken cancellation = default)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        lock (gate)
+        {
+            Guarded(CatchUp);
+            return ValueTask.FromResult<IReadOnlyList<CellarEvent>>([.. known.Where(line => line.Version > after)]);
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<AppendResult> AppendAsync(long expectedVersion, IReadOnlyList<CellarEvent> events, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(events);
+        cancellation.ThrowIfCancellationRequested();
+        lock (gate)
+        {
+            AppendResult? result = null;
+            Guarded(() => result = Append(expectedVersion, events));
+            return ValueTask.FromResult(result!);
+        }
+    }
+
+    /// <summary>Closes the file.</summary>
+    public void Dispose() => connection.Dispose();
+
+    private AppendResult Append(long expectedVersion, IReadOnlyList<CellarEvent> events)
+    {
+        using var transaction = connection.BeginTransaction(deferred: false);
+        var (found, digest) = Last(transaction);
+        var version = found;
+        var written = new List<CellarEvent>(events.Count);
+        foreach (var given in events)
+        {
+            if (Known(given, transaction) is { } before)
+            {
+                written.Add(before);
+                continue;
+            }
+
+            if (found != expectedVersion)
+                return new AppendResult.Conflict(found);
+            var line = given with { Version = ++version };
+            var text = EventLine.Write(line);
+            digest = LedgerDigest.After(digest, text);
+            Insert(line, text, digest, transaction);
+            written.Add(line);
+        }
+
+        transaction.Commit();
+        return new AppendResult.Written(version, written);
+    }
+
+    private (long Version, string Digest) Last(SqliteTransaction transaction)
+    {
+        using var command = Command("SELECT version, digest FROM events WHERE cellar = $cellar ORDER BY version DESC LIMIT 1", transaction);
+        using var reader = command.ExecuteReader();
+        return reader.Read() ? (reader.GetInt64(0), reader.GetString(1)) : (0, LedgerDigest.Start);
+    }
+
+    private CellarEvent? Known(CellarEvent given, SqliteTransaction transaction)
+    {
+        using var command = Command("SELECT line FROM events WHERE cellar = $cellar AND id = $id", transaction);
+        command.Parameters.AddWithValue("$id", given.Id.ToString());
+        if (command.ExecuteScalar() is not string line)
+            return null;
+        var before = EventLine.Read(line);
+        return EventLine.Write(given with { Version = before.Version }) == line
+            ? before
+            : throw new Refusal($"Event {given.Id} is already in the ledger and says something else. Nothing was written; give a new event an ID of its own.");
+    }
+
+    private void Insert(CellarEvent line, string text, string digest, SqliteTransaction transaction)
+    {
+        using var command = Command("INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)", transaction);
+        command.Parameters.AddWithValue("$version", line.Version);
+        command.Parameters.AddWithValue("$id", line.Id.ToString());
+        command.Parameters.AddWithValue("$type", line.Fact.Type);
+        command.Parameters.AddWithValue("$line", text);
+        command.Parameters.AddWithValue("$digest", digest);
+        command.ExecuteNonQuery();
+    }
+
+    /// <summary>Reads what others wrote since. Events are never changed, so what is known stays true.</summary>
+    private void CatchUp()
+    {
+        using var command = Command("SELECT line FROM events WHERE cellar = $cellar AND version > $after ORDER BY version");
+        command.Parameters.AddWithValue("$after", known.Count == 0 ? 0 : known[^1].Version);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            known.Add(EventLine.Read(reader.GetString(0)));
+            folded = null;
+        }
+    }
+
+    private SqliteCommand Command(string sql, SqliteTransaction? transaction = null)
+    {
+        var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.Transaction = transaction;
+        command.Parameters.AddWithValue("$cellar", cellar);
+        return command;
+    }
+
+    private void Guarded(Action act)
+    {
+        try
+        {
+            act();
+        }
+        catch (SqliteException failed)
+        {
+            var told = LedgerFile.Told(failed, path);
+            if (ReferenceEquals(told, failed))
+                throw;
+            throw told;
+        }
+    }
+}

@@ -1,0 +1,29 @@
+using Undercroft.Physics.Barrier;
+using Undercroft.Physics.Catalogue.Sources;
+
+namespace Undercroft.Physics.Catalogue;
+
+/// <summary>Permeabilities and activation energies of plain materials, all sources side by side: they scatter, and that is the message.</summary>
+public static class Materials
+{
+    /// <summary>Every value of every source, the most trusted source first.</summary>
+    public static IReadOnlyList<MaterialValue> All { get; } =
+        [.. FitnessU12.Values, .. Robb1968.Values, .. BiosystemsTable.Values, .. HandbookFromMemory.Values];
+
+    /// <summary>Every activation energy, the most trusted source first.</summary>
+    public static IReadOnlyList<MaterialEnergy> Energies { get; } = [.. Moyls1998.Energies, .. HandbookFromMemory.Energies];
+
+    /// <summary>Short names of all materials.</summary>
+    public static IReadOnlyList<string> Codes { get; } = [.. All.Select(value => value.Material).Distinct().Order(StringComparer.Ordinal)];
+
+    /// <summary>The value of the most trusted source, or null where no source has one.</summary>
+    public static MaterialValue? Find(string material, Permeant permeant) =>
+        All.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>The energy of the most trusted source, or null.</summary>
+    public static MaterialEnergy? FindEnergy(string material, Permeant permeant) =>
+        Energies.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>The codes most like a mistyped one.</summary>
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, Codes, count);
+}

@@ -1,0 +1,55 @@
+using Microsoft.Playwright;
+using Xunit;
+
+[assembly: AssemblyFixture(typeof(Undercroft.Browser.Tests.Chromium))]
+
+namespace Undercroft.Browser.Tests;
+
+/// <summary>The system's own Chromium, started once for all tests. Nothing is downloaded.</summary>
+public sealed class Chromium : IAsyncLifetime
+{
+    /// <summary>Names the browser where it is not in a usual place.</summary>
+    private const string Variable = "UNDERCROFT_CHROMIUM";
+
+    private static readonly string[] UsualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+
+    private IPlaywright? playwright;
+    private IBrowser? browser;
+
+    public async ValueTask InitializeAsync()
+    {
+        var path = Environment.GetEnvironmentVariable(Variable) ?? UsualPlaces.FirstOrDefault(File.Exists)
+            ?? throw new InvalidOperationException($"These tests need Chromium: install the package 'chromium', or name the program in {Variable}.");
+        playwright = await Playwright.CreateAsync();
+        browser = await playwright.Chromium.LaunchAsync(new()
+        {
+            ExecutablePath = path,
+            Args =
+            [
+                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+                "--disable-component-update", "--disable-sync",
+            ],
+        });
+    }
+
+    /// <summary>A page of its own, with its own cookies.</summary>
+    public async Task<IPage> Open(int width, int height = 800, ColorScheme scheme = ColorScheme.Light, bool script = true)
+    {
+        var context = await browser!.NewContextAsync(new()
+        {
+            ViewportSize = new() { Width = width, Height = height },
+            ColorScheme = scheme,
+            JavaScriptEnabled = script,
+            Locale = "en-GB",
+        });
+        context.SetDefaultTimeout(30_000);
+        return await context.NewPageAsync();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (browser is not null)
+            await browser.DisposeAsync();
+        playwright?.Dispose();
+    }
+}

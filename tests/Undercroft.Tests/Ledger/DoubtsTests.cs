@@ -1,0 +1,107 @@
+using Undercroft.Ledger;
+using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
+using Xunit;
+
+namespace Undercroft.Tests.Ledger;
+
+public class DoubtsTests
+{
+    private readonly Household home = new();
+
+    private string[] Kinds => [.. Doubts.In(home.Cellar, code => code == "jar-473" ? Volume.FromMillilitres(473) : null).Select(doubt => doubt.Kind)];
+
+    [Fact]
+    public void An_ordinary_history_raises_none()
+    {
+        home.Add(home.Weighed(499.9), "2017");
+        home.Add(new Fact.PackageOpened(home.Jar), "2018");
+        home.Add(new Fact.LeafTaken(home.Jar, StatedMass.Parse("~20g")), "2018-08");
+        home.Add(new Fact.PackageClosed(home.Jar), "2018-09");
+        home.Add(home.Weighed(479), "2019");
+        home.Add(new Fact.WaterAdded(home.Jar, StatedMass.Parse("3g")), "2019-08");
+        home.Add(home.Weighed(481.8), "2019-09");
+        home.Add(new Fact.PackageRepacked(home.Jar, new Container("jar-473", Tare: StatedMass.Parse("450g"))), "2019-10");
+        home.Add(home.Weighed(531), "2019-11");
+        Assert.Empty(Kinds);
+    }
+
+    [Fact]
+    public void A_weight_that_rose_without_water_is_doubted_and_names_the_event()
+    {
+        home.Add(home.Weighed(495), "2017");
+        Assert.Empty(Kinds);
+        var rose = home.Add(home.Weighed(496.5), "2018");
+        var doubt = Assert.Single(Doubts.Of(home.Cellar, home.TheJar));
+        Assert.Equal((rose.Id, "weight-rose", home.Jar.Id), (doubt.Event, doubt.Kind, doubt.About));
+        Assert.Contains("496.5 g", doubt.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_weight_between_the_last_one_and_the_sealing_is_doubted_too()
+    {
+        home.Add(home.Weighed(505), "2017");
+        Assert.Equal(["weight-rose"], Kinds);
+    }
+
+    [Fact]
+    public void A_fall_beyond_drying_is_doubted()
+    {
+        home.Add(home.Weighed(470), "2017");
+        Assert.Empty(Kinds);
+        home.Add(home.Weighed(430), "2018");
+        Assert.Equal(["weight-fell"], Kinds);
+    }
+
+    [Fact]
+    public void Lighter_than_its_own_jar_is_doubted()
+    {
+        home.Add(home.Weighed(390), "2017");
+        Assert.Contains("under-tare", Kinds);
+    }
+
+    [Fact]
+    public void More_than_the_container_holds_is_doubted()
+    {
+        home.Add(home.Weighed(600, net: true), "2017");
+        Assert.Contains("overfull", Kinds);
+        Assert.DoesNotContain("overfull", Doubts.In(home.Cellar).Select(doubt => doubt.Kind));
+    }
+
+    [Fact]
+    public void Net_over_gross_and_sums_that_do_not_add_up_are_doubted()
+    {
+        var ids = home.Cellar.NextIds(2);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [new PackageId(ids[0])], Container.Unknown, StatedMass.Parse("60g"), StatedMass.Parse("50g")));
+        Assert.Contains("net-over-gross", Kinds);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [new PackageId(ids[1])], new Container(Tare: StatedMass.Parse("300g")), StatedMass.Parse("60g"), StatedMass.Parse("500g")));
+        Assert.Contains("sum-off", Kinds);
+    }
+
+    [Fact]
+    public void Taking_more_than_there_was_is_doubted()
+    {
+        home.Add(new Fact.LeafTaken(home.Jar, StatedMass.Parse("150g")), "2018");
+        Assert.Contains("more-than-held", Kinds);
+        Assert.Equal(0, home.TheJar.BookNet.Low!.Value.Kilograms);
+    }
+
+    [Fact]
+    public void Packages_that_hold_more_than_their_lot_are_doubted()
+    {
+        var ids = home.Cellar.NextIds(1);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [new PackageId(ids[0])], Container.Unknown, StatedMass.Parse("100g")));
+        Assert.Equal(["lot-overfull"], Kinds);
+    }
+
+    [Fact]
+    public void Dates_out_of_order_are_doubted()
+    {
+        home.Add(home.Weighed(499), "2015");
+        home.Add(new Fact.PackageRemoved(home.Jar, RemovedAs.Lost), "2019");
+        home.Add(home.Weighed(499), "2031");
+        Assert.Equal(["after-removal", "before-sealing", "in-the-future"], Kinds.Order());
+    }
+}

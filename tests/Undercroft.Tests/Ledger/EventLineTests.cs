@@ -1,0 +1,109 @@
+using Undercroft.Ledger;
+using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Dates;
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
+using Xunit;
+
+namespace Undercroft.Tests.Ledger;
+
+/// <summary>Every event ever written must read for ever. Lines of the stored file are only ever added.</summary>
+public class EventLineTests
+{
+    private static readonly ShortId[] Ids = [.. ShortId.From(0).Take(4)];
+    private static readonly PlaceId Cupboard = new(Ids[0]);
+    private static readonly PlaceId House = new(Ids[3]);
+    private static readonly LotId Ribbon = new(Ids[1]);
+    private static readonly PackageId Jar = new(Ids[2]);
+    private static readonly Guid Earlier = new("0198c0de-0000-7000-8000-000000000001");
+
+    private static readonly Fact[] Examples =
+    [
+        new Fact.CellarCreated("Larder under the stairs", true, new DateOnly(2026, 3, 1)),
+        new Fact.PlaceAdded(Cupboard, "Cupboard", House, "cupboard", StatedLength.Parse("~500m", SaidBy.Memory), new StatedClimate(StatedTemperature.Parse("16C..22C", SaidBy.Guess), StatedFraction.Parse("45%..60%"), "dry in winter")),
+        new Fact.ClimateStated(Cupboard, new StatedClimate(StatedTemperature.Parse("18C"))),
+        new Fact.LotAdded(Ribbon, new Blend("Evening ribbon", [new LeafShare("flue-cured", StatedFraction.Parse("70%")), new LeafShare("burley")], "ribbon", "a little honey"), UnevenDate.Parse("2015~"), StatedMass.Parse("8oz", SaidBy.Label), Money.Parse("32.50 EUR", SaidBy.Receipt), "from a friend", "8oz bag '15"),
+        new Fact.PackagesAdded(Ribbon, [Jar], new Container("jar-473", "pint jar", StatedVolume.Parse("473ml"), StatedMass.Parse("412g", SaidBy.Weighed)), StatedMass.Parse("~100g", SaidBy.Guess), StatedMass.Parse("513.2g", SaidBy.Weighed), StatedFraction.Parse("12-15%"), UnevenDate.Parse("2016-21"), Cupboard, "top row", true),
+        new Fact.PackageWeighed(Jar, new Mass(0.5132), true, new Mass(0.0001), "513.2 g"),
+        new Fact.HumidityRead(Jar, new RelativeHumidity(0.62), new Temperature(293.65), "62 %"),
+        new Fact.PackageLooked(Jar, Enum.GetValues<Finding>(), new Length(0.002), Feel.SpringsBack, "rim dusty"),
+        new Fact.PackageOpened(Jar, "for Sunday"),
+        new Fact.PackageClosed(Jar, null),
+        new Fact.LeafTaken(Jar, StatedMass.Parse("about 10 g", SaidBy.Guess)),
+        new Fact.PackageMoved(Jar, House, "damp there"),
+        new Fact.PackageRepacked(Jar, new Container(null, "old jam jar"), StatedMass.Parse("300g"), StatedMass.Parse("90g"), "chipped rim"),
+        new Fact.WaterAdded(Jar, StatedMass.Parse("-4.1g", SaidBy.Weighed), "spread on paper"),
+        new Fact.PackageRemoved(Jar, RemovedAs.Given, Money.Parse("5 EUR"), "to a neighbour"),
+        new Fact.PaceStated(StatedMass.Parse("10g"), 7, Jar),
+        new Fact.Noted("smells of figs", Jar.Id),
+        new Fact.EventCorrected(Earlier, new Fact.PackageWeighed(Jar, new Mass(0.5123)), true, UnevenDate.Parse("2020-05"), "read the wrong line"),
+        new Fact.EventUndone(Earlier, "wrong jar"),
+        new Fact.SheetImported("stock.csv", "9f86d081", 217, 3, "name=B, net=C"),
+        new Fact.RowDoubted("stock.csv", "9f86d081", 14, ["?", "2x50g", ""], "two masses in one cell", "Sheet 1"),
+    ];
+
+    [Fact]
+    public void Every_registered_name_has_an_example() =>
+        Assert.Equal(FactNames.All, Examples.Select(fact => fact.Type));
+
+    [Fact]
+    public void Stored_lines_read_and_write_back_unchanged()
+    {
+        var stored = StoredLines();
+        Assert.NotEmpty(stored);
+        foreach (var line in stored)
+            Assert.Equal(line, EventLine.Write(EventLine.Read(line)));
+        Assert.Superset(FactNames.All.ToHashSet(), stored.Select(line => EventLine.Read(line).Fact.Type).ToHashSet());
+    }
+
+    [Fact]
+    public void Examples_are_written_as_stored()
+    {
+        string[] written = [.. Examples.Select((fact, i) => EventLine.Write(Line(fact, i)))];
+        Assert.Equal(StoredLines().Take(written.Length), written);
+    }
+
+    [Fact]
+    public void Every_word_of_every_list_is_pinned()
+    {
+        Assert.Equal("all-well lid-loose lid-lifted film-slack film-split bulge rust seam-rust dent condensation crisp-edges mould-suspected crystals darkened insects label-lost", string.Join(' ', CodeWords.All<Finding>()));
+        Assert.Equal("crumbles breaks crisp-edge springs-back stays-pressed damp", string.Join(' ', CodeWords.All<Feel>()));
+        Assert.Equal("finished given sold discarded lost", string.Join(' ', CodeWords.All<RemovedAs>()));
+        Assert.Equal("unstated label receipt weighed memory guess", string.Join(' ', CodeWords.All<SaidBy>()));
+        Assert.Equal("unknown exact about between", string.Join(' ', CodeWords.All<Evenness>()));
+    }
+
+    [Theory]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"package-teleported/1","package":"X"}}""", "package-teleported/1")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"noted/1","text":"a","colour":"red"}}""", "colour")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","mood":1,"fact":{"type":"noted/1","text":"a"}}""", "mood")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"noted/1"}}""", "text")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"noted/1","text":null}}""", "text")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":"2015-02-30","recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"noted/1","text":"a"}}""", "28 days")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"noted/1","text":"a","text":"b"}}""", "text")]
+    [InlineData("""{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"package-looked/1","package":"QG9XS","findings":["on-fire"]}}""", "on-fire")]
+    [InlineData("""null""", "null")]
+    [InlineData("""{""", "no event")]
+    [InlineData("", "no event")]
+    public void What_it_does_not_know_is_refused(string line, string named) =>
+        Assert.Contains(named, Assert.Throws<InvalidDataException>(() => EventLine.Read(line)).Message, StringComparison.OrdinalIgnoreCase);
+
+    [Theory]
+    [InlineData("""{"exact":1,"about":2}""")]
+    [InlineData("""{"from":2,"to":1}""")]
+    [InlineData("""{"from":2}""")]
+    [InlineData("""{"exact":1,"unit":"g"}""")]
+    [InlineData("""{"exact":"1"}""")]
+    [InlineData("""{"heavy":1}""")]
+    [InlineData("""{"by":"nobody"}""")]
+    [InlineData("""[]""")]
+    [InlineData("""5""")]
+    public void Stated_amounts_are_read_strictly(string amount) =>
+        Assert.Throws<InvalidDataException>(() => EventLine.Read(
+            """{"version":1,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2020-05-01T12:00:00+00:00","fact":{"type":"pace-stated/1","perWeek":""" + amount + "}}"));
+
+    private static CellarEvent Line(Fact fact, int i) => new(i + 1, new Guid(i + 1, 0, 0x7000, [0x80, 0, 0, 0, 0, 0, 0, 0]), UnevenDate.Parse(i % 2 == 0 ? "2020-05-01" : ""), new DateTimeOffset(2020, 5, 1, 12, 0, i, TimeSpan.Zero), fact, i == 5 ? "kitchen scale" : null, i == 20 ? Earlier : null);
+
+    private static string[] StoredLines() => File.ReadAllLines(Path.Combine(AppContext.BaseDirectory, "Ledger", "events.jsonl"));
+}
