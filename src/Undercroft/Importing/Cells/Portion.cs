@@ -48,7 +48,7 @@ public sealed record Vessel(VesselKind Kind, double? Ml, int? Count, bool Vacuum
 
 /// <summary>Money as it is written.</summary>
 /// <param name="Value">The number.</param>
-/// <param name="Currency">ISO 4217 where the cell or its column says so; a question mark after it where a sign is shared by several countries; empty where nothing is said.</param>
+/// <param name="Currency">ISO 4217 where the cell or its column says so; the sign itself where several countries share it; empty where nothing is said.</param>
 /// <param name="Share">Each or total where the words say so.</param>
 public sealed record Price(decimal Value, string Currency, Share Share);
 
