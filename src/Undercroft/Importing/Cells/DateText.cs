@@ -23,7 +23,7 @@ public static partial class DateText
         if (SmallWords.IsUnknown(folded))
             return new DateCell.Unknown();
         folded = Clock().Replace(folded, "");
-        folded = Han().Replace(folded, match => $"{match.Groups[1].Value}-{match.Groups[2].Value}{(match.Groups[3].Success ? "-" + match.Groups[3].Value : "")}");
+        folded = Han().Replace(folded, match => string.Join('-', match.Groups.Values.Skip(1).Where(part => part.Success).Select(part => part.Value)));
         folded = Gaps().Replace(folded, "$1");
         if (serial && folded.Length == 5 && int.TryParse(folded, NumberStyles.None, CultureInfo.InvariantCulture, out var days) && days is >= 20_000 and < 60_000)
             return new DateCell.Known(SheetDate.Day(new DateOnly(1899, 12, 30).AddDays(days)));
@@ -166,7 +166,7 @@ public static partial class DateText
     [GeneratedRegex(@"[ t]\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)? ?([ap]\.?m\.?)?z?$", RegexOptions.CultureInvariant)]
     private static partial Regex Clock();
 
-    [GeneratedRegex(@"^(\d{4})年(\d{1,2})月(?:(\d{1,2})日)?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(\d{4})年(?:(\d{1,2})月(?:(\d{1,2})日)?)?$", RegexOptions.CultureInvariant)]
     private static partial Regex Han();
 
     [GeneratedRegex(@"(?<=\d)\s*([./])\s*(?=\d)", RegexOptions.CultureInvariant)]

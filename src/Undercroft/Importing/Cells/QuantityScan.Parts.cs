@@ -178,7 +178,7 @@ public sealed partial class QuantityScan
         for (var k = first; k < at; k++)
             facts.Open |= tokens[k].Text is "open" or "opened";
         facts.Vessel = new Vessel(kind, ml, count, vacuum, foil, zip, text[tokens[first].Start..tokens[at].End]);
-        if (plural && count is null && facts.Count is null && ml is null && facts.Portions.Count == 0)
+        if (plural && count is null && facts.Count is null)
             facts.Vessel = facts.Vessel with { Count = 0 };
         return Times(at + 1);
     }

@@ -6,6 +6,7 @@ namespace Undercroft.Importing.Cells;
 public sealed partial class QuantityScan
 {
     private const int MostPackages = 2_000;
+    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "pol", "полфунта"];
     private readonly string text;
     private readonly List<Token> tokens;
     private readonly CellSetting setting;
@@ -76,13 +77,14 @@ public sealed partial class QuantityScan
         // (2) 50g tins
         if (token.Text == "(" && Whole(i + 1) is { } bracketed && Word(i + 2) == ")" && (MassAt(i + 3, out _) || ContainerWithin(i + 3, 3) is not null))
             return Counted(i, bracketed, i + 3) is var counted && counted > i ? counted : i;
-        if (token.Text is "half" or "quarter" && HalfMeasure(i) is var half && half > i)
+        if (Halves.Contains(token.Text) && HalfMeasure(i) is var half && half > i)
             return half;
         if (token.Kind == TokenKind.Word && UnitWords.NamesJars(token.Text) && facts.Vessel is null)
             return Sized(i, i + 1, UnitWords.Millilitres[token.Text], null);
         if (VesselWords.Vessels.ContainsKey(token.Text) && facts.Vessel is null)
             return TakeVessel(i, i, null, null);
-        if (SmallWords.Gone.Contains(token.Text))
+        // French "sous vide" is a vacuum, not an empty one.
+        if (SmallWords.Gone.Contains(token.Text) && !(token.Text == "vide" && Word(i - 1) == "sous"))
         {
             facts.Gone = true;
             return i;
@@ -131,7 +133,7 @@ public sealed partial class QuantityScan
             return SmallWords.Of.Contains(Word(after)) && MassAt(after + 1, out _) ? Massed(i, after + 1, pieces, Share.Each) : after;
         }
 
-        if (facts.Bare is null && OnlyNumber(i))
+        if (facts.Bare is null && facts.Portions.TrueForAll(portion => portion.Amount is null) && OnlyNumber(i))
         {
             facts.Bare = Value(i, setting.GramsPerUnit ?? 0);
             var after = i + 1;
@@ -190,7 +192,7 @@ public sealed partial class QuantityScan
 
     private int HalfMeasure(int i)
     {
-        var factor = tokens[i].Text == "half" ? 0.5 : 0.25;
+        var factor = tokens[i].Text is "quarter" or "viertel" ? 0.25 : 0.5;
         var at = Skip(i + 1, "-");
         if (Word(at) is "a" or "of")
             at++;
@@ -204,6 +206,8 @@ public sealed partial class QuantityScan
 
     private void Settle()
     {
+        if (facts.Bare is null && facts.Portions.Count == 0 && setting.GramsPerUnit is not null)
+            LoneNumber();
         if (facts.Bare is not { } bare)
             return;
         var left = facts.Portions.FindIndex(portion => portion.Amount is null && portion.Share == Share.Left);
@@ -231,6 +235,25 @@ public sealed partial class QuantityScan
             facts.Count ??= (int)number;
             facts.Bare = null;
         }
+    }
+
+    // "8 (2 jars)" under a head with a unit: the one number that nothing else explains.
+    private void LoneNumber()
+    {
+        var lone = -1;
+        for (var k = 0; k < tokens.Count; k++)
+        {
+            if (taken[k] || tokens[k].Kind == TokenKind.Mark)
+                continue;
+            if (tokens[k].Kind != TokenKind.Number || lone >= 0 || (k > 0 && tokens[k - 1].End == tokens[k].Start && tokens[k - 1].Kind == TokenKind.Word))
+                return;
+            lone = k;
+        }
+
+        if (lone < 0)
+            return;
+        taken[lone] = true;
+        facts.Bare = Value(lone, setting.GramsPerUnit ?? 0);
     }
 
     private string Remainder()

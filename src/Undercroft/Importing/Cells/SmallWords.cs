@@ -9,7 +9,7 @@ internal static class SmallWords
 
     public static readonly FrozenSet<string> Ditto = Set("\" '' \"\" ″ 〃 ״ do do. ditto dto dto. dito idem id. same sameasabove asabove s.o. -\"- -''- ~\"~ --\"-- ,, „ ” gleich wieoben то же тоже 同上 v v. ↓ ^ 々");
 
-    public static readonly FrozenSet<string> About = Set("ca circa approx approximately about around roughly ungefahr etwa zirka env environ aprox aproximadamente cerca ongeveer okolo около примерно prox appr est estimated estimate c maybe probably perhaps guess vielleicht wohl um vers 约 約 omkring");
+    public static readonly FrozenSet<string> About = Set("ca circa approx approximately about around roughly ungefahr etwa zirka env environ aprox aproximadamente cerca ongeveer okolo около примерно prox appr est estimated estimate c maybe probably perhaps guess vielleicht wohl um vers 约 約 omkring hacia alrededor presso rond");
 
     public static readonly FrozenSet<string> Each = Set("each ea ea. per apiece je jeweils chacun chacune cada ciascuno ciascuna elk stuk kazda kazdy каждый каждая по pro piece @ à stuck");
 
@@ -35,9 +35,16 @@ internal static class SmallWords
         ["deux"] = 2, ["trois"] = 3, ["quatre"] = 4, ["cinq"] = 5, ["dos"] = 2, ["tres"] = 3, ["due"] = 2, ["tre"] = 3,
     }.ToFrozenDictionary();
 
+    // Most cells begin like none of these words and need no closer look.
+    private static readonly FrozenSet<char> UnknownStarts = Unknown.Select(word => word[0]).Concat("–—−？…‐").ToFrozenSet();
+
+    private static readonly FrozenSet<char> DittoStarts = Ditto.Select(word => word[0]).Concat("“„–—").ToFrozenSet();
+
     /// <summary>True where the whole cell says that its value is not known.</summary>
     public static bool IsUnknown(string text)
     {
+        if (text.Length > 24 || !UnknownStarts.Contains(char.ToLowerInvariant(text.AsSpan().TrimStart() is [var first, ..] ? first : ' ')))
+            return false;
         var folded = Folding.Fold(Folding.Level(text));
         return folded.Length > 0 && folded.Length <= 16 && (Unknown.Contains(folded) || Unknown.Contains(folded.Replace(" ", "", StringComparison.Ordinal))
             || folded.AsSpan().Trim("?-–—. ").Length == 0);
@@ -46,7 +53,7 @@ internal static class SmallWords
     /// <summary>True where the whole cell repeats the one above.</summary>
     public static bool IsDitto(string text)
     {
-        if (text.Length > 16)
+        if (text.Length > 16 || !DittoStarts.Contains(char.ToLowerInvariant(text.AsSpan().TrimStart() is [var first, ..] ? first : ' ')))
             return false;
         var folded = Folding.Fold(text).Replace(" ", "", StringComparison.Ordinal);
         return folded.Length > 0 && Ditto.Contains(folded);

@@ -24,6 +24,7 @@ internal static class AmountReading
 
         foreach (var doubt in cells.Loose?.Doubts ?? [])
             facts.Doubt(doubt);
+        UnitBeside(cells);
         TakeVessel(facts, cells);
         Weights(facts, cells);
         var count = Counted(facts, cells);
@@ -34,6 +35,17 @@ internal static class AmountReading
         Sizes(facts);
     }
 
+    // "100 | g" in two cells: the number is an amount, whatever the head of its column calls it.
+    private static void UnitBeside(AmountCells cells)
+    {
+        if (cells.Of(Meaning.Unit) is not { } unit || !UnitWords.Grams.TryGetValue(Folding.Fold(unit.Cell.Text).Trim('.', ' '), out var grams)
+            || cells.Of(Meaning.Count) is not { } count || cells.Parts.Exists(part => part.Column.IsAmount && part.Column.Meaning != Meaning.Left && part.Facts is { } facts && (facts.Portions.Count > 0 || facts.Bare is not null)))
+            return;
+        var column = count.Column with { Meaning = Meaning.Quantity };
+        cells.Parts.Remove(count);
+        cells.Add(column, count.Cell, QuantityScan.Of(count.Cell.Text.Trim(), new CellSetting(grams, CommaIsDecimal: column.CommaIsDecimal), count.Cell.Kind == Sheets.CellKind.Number), count.Sure);
+    }
+
     private static void TakeVessel(RowFacts facts, AmountCells cells)
     {
         var own = cells.Of(Meaning.Container);
@@ -42,7 +54,7 @@ internal static class AmountReading
             var vessel = container.Vessel ?? new Vessel(VesselKind.Unsaid, null, null, false, false, false, own.Cell.Text.Trim());
             facts.Container = new Said<Vessel>(vessel with { Words = own.Cell.Text.Trim() }, own.Cell.Text, own.Sure);
             facts.Open |= container.Open;
-            facts.Gone |= container.Gone;
+            facts.Gone |= container.Gone && container.Vessel is null;
         }
 
         foreach (var part in cells.Parts)
@@ -51,8 +63,8 @@ internal static class AmountReading
                 continue;
             if (facts.Container is null)
                 facts.Container = new Said<Vessel>(vessel, part.Cell.Text, part.Sure);
-            else if (facts.Container.Value is { Ml: null } known && vessel.Ml is not null && (known.Kind == vessel.Kind || vessel.Kind == VesselKind.Unsaid))
-                facts.Container = facts.Container with { Value = known with { Ml = vessel.Ml } };
+            else if (facts.Container.Value is var known && (known.Kind == vessel.Kind || vessel.Kind == VesselKind.Unsaid || known.Kind == VesselKind.Unsaid))
+                facts.Container = facts.Container with { Value = known with { Kind = known.Kind == VesselKind.Unsaid ? vessel.Kind : known.Kind, Ml = known.Ml ?? vessel.Ml, Count = known.Count is > 0 ? known.Count : vessel.Count ?? known.Count } };
         }
 
         if (cells.Loose?.Vessel is { } loose && cells.LooseVessel && facts.Container is null)
@@ -60,7 +72,7 @@ internal static class AmountReading
         foreach (var part in cells.Parts)
         {
             facts.Open |= part.Facts?.Open == true;
-            facts.Gone |= part.Facts?.Gone == true;
+            facts.Gone |= part.Facts?.Gone == true && part.Column.Meaning != Meaning.Container;
         }
     }
 
@@ -368,7 +380,7 @@ internal static class AmountReading
     {
         foreach (var group in facts.Groups)
         {
-            if (group.Each is { } each && facts.Container?.Value.Ml is { } ml && each.LowGrams > DensestPacking * ml)
+            if (group.Each is { } each && facts.Container?.Value is { Ml: { } ml, Count: not 0 } && each.LowGrams > DensestPacking * ml)
                 facts.Doubt($"{each.Grams:0.#} g is more than a container of {ml:0} ml holds.");
         }
 

@@ -23,7 +23,7 @@ internal sealed partial record HeadReading(
         if (head.Length == 0 || head.Length > LongestHead)
             return new HeadReading([], false, null, null, null, Share.Unsaid);
         var folded = Folding.Fold(Folding.Level(head)).Trim(' ', ':', '*', '=', '-', '_');
-        if (folded.Length == 0 || char.IsAsciiDigit(folded[0]))
+        if (folded.Length == 0 || char.IsAsciiDigit(folded[0]) || folded.Count(char.IsAsciiDigit) > 3)
             return new HeadReading([], false, null, null, null, Share.Unsaid);
         double? grams = null, ml = null;
         string? currency = null;

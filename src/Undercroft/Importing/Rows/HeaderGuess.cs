@@ -51,15 +51,18 @@ public static class HeaderGuess
     internal static bool Repeats(SheetRow row, IReadOnlyList<Column> columns)
     {
         int same = 0, filled = 0;
-        foreach (var column in columns)
+        for (var c = 0; c < columns.Count; c++)
         {
-            var cell = row[column.Index];
+            var cell = row[columns[c].Index];
             if (cell.IsBlank)
                 continue;
             filled++;
-            var text = Folding.Fold(cell.Text);
-            var head = Folding.Fold(column.Head);
-            same += text == head || (text.Length > 1 && (head.StartsWith(text, StringComparison.Ordinal) || head.EndsWith(text, StringComparison.Ordinal))) ? 1 : 0;
+            var text = cell.Text.Trim();
+            var head = columns[c].Head;
+            same += text.Length > 0 && text.Length <= head.Length && (text.Length > 1 || head.Length == 1)
+                && (head.StartsWith(text, StringComparison.OrdinalIgnoreCase) || head.EndsWith(text, StringComparison.OrdinalIgnoreCase)) ? 1 : 0;
+            if (filled - same > 0.4 * row.Cells.Count)
+                return false;
         }
 
         return filled >= 1 && same >= Math.Max(1, (0.6 * filled)) && (filled > 1 || columns.Count(column => column.Head.Length > 0) == 1);
@@ -68,6 +71,8 @@ public static class HeaderGuess
     private static bool IsHead(IReadOnlyList<SheetRow> rows, int index, bool again)
     {
         var row = rows[index];
+        if (again && Digits(row))
+            return false;
         int filled = 0, exact = 0, known = 0, data = 0;
         for (var c = 0; c < row.Cells.Count; c++)
         {
@@ -75,6 +80,8 @@ public static class HeaderGuess
             if (cell.IsBlank)
                 continue;
             filled++;
+            if (again && (cell.Kind is CellKind.Number or CellKind.Date || char.IsAsciiDigit(cell.Text[0]) || filled - exact > 1 + (0.4 * row.Cells.Count)))
+                return false;
             if (cell.Kind is CellKind.Number or CellKind.Date)
             {
                 data++;
@@ -97,6 +104,19 @@ public static class HeaderGuess
         if (filled == 1 && exact == 1 && index + 1 < rows.Count)
             return rows.Skip(index + 1).Take(5).All(next => next.Filled <= 1) || (row.Filled == 1 && row[0].IsBlank == false && rows.Skip(index + 1).Take(5).Any(next => next.Filled > 1 && !IsHead(rows, index + 1, false)) && rows.Count > index + 1 && rows[index + 1].Filled <= 1);
         return filled >= 2 && (exact >= 1 || known == 0) && data == 0 && Strange(rows, index, filled);
+    }
+
+    // A head inside a table is words; rows of values are passed over without a closer look.
+    private static bool Digits(SheetRow row)
+    {
+        int filled = 0, digits = 0;
+        foreach (var cell in row.Cells)
+        {
+            filled += cell.Text.Length > 0 ? 1 : 0;
+            digits += cell.Text.AsSpan().IndexOfAnyInRange('0', '9') >= 0 ? 1 : 0;
+        }
+
+        return digits > 0.34 * filled;
     }
 
     // Nothing in this row reads as a value while the rows below do, in at least two columns.
@@ -217,12 +237,12 @@ public static class HeaderGuess
     private static Table Headless(Sheet sheet, DateOnly today, SheetMap? map)
     {
         var skip = 0;
-        while (skip < sheet.Rows.Count && skip < 6 && sheet.Rows[skip].Filled == 1 && sheet.Rows.Skip(skip + 1).Take(5).Count(row => row.Filled > 1) >= 2)
+        while (skip < sheet.Rows.Count && skip < 6 && IsTitle(sheet.Rows, skip))
             skip++;
         var rows = sheet.Rows.Skip(skip).ToList();
         var columns = Guess(rows, today, map);
         // Lines of free words: what looked like columns is only punctuation, so each line is read as one cell.
-        if (map is null && columns.Count > 1 && !columns.Any(column => column.IsAmount || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1)))
+        if (map is null && columns.Count > 1 && !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1)))
         {
             rows = [.. rows.Select(row => new SheetRow(row.Number, [new Cell(string.Join(", ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text)))]))];
             columns = Guess(rows, today, map);
@@ -231,6 +251,33 @@ public static class HeaderGuess
         if (columns is [{ Meaning: not Meaning.Blend } only])
             columns = [only with { Meaning = Meaning.Blend, Ground = Ground.Contents }];
         return new Table(sheet.Name, [], columns, rows);
+    }
+
+    // Amounts with a name beside them in the same cell: a line of words and no column of amounts.
+    private static bool Wordy(List<SheetRow> rows, int column)
+    {
+        int filled = 0, words = 0;
+        foreach (var row in rows.Take(50))
+        {
+            if (row[column].IsBlank)
+                continue;
+            filled++;
+            words += QuantityScan.Of(row[column].Text, CellSetting.Open).Rest.Count(char.IsLetter) > 3 ? 1 : 0;
+        }
+
+        return words >= 0.6 * filled;
+    }
+
+    // A line above everything else: nothing in it reads as a value, and a blank line or wider rows follow.
+    private static bool IsTitle(IReadOnlyList<SheetRow> rows, int index)
+    {
+        var row = rows[index];
+        if (row.Filled != 1 || index + 1 >= rows.Count)
+            return false;
+        var text = row.Cells.First(cell => !cell.IsBlank && !cell.Continued).Text;
+        if (LooksLikeData(text) || QuantityScan.Of(text, CellSetting.Open).Vessel is { Count: not null })
+            return false;
+        return rows[index + 1].Number > row.Number + 1 || rows.Skip(index + 1).Take(5).Count(next => next.Filled > 2) >= 2;
     }
 
     private static IReadOnlyList<Column> Guess(List<SheetRow> rows, DateOnly today, SheetMap? map)

@@ -12,7 +12,7 @@ internal static partial class NameReading
             return;
         var alone = table.Columns.Count(column => column.Ground != Ground.Nothing) == 1;
         var amountColumn = table.Columns.Any(column => column.IsAmount);
-        if (!blend.Value.Any(char.IsAsciiDigit) && !alone)
+        if (!alone && !HoldsMore(blend.Value))
             return;
         var dated = table.Columns.Any(column => column.Meaning is Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date);
         var names = new List<string>();
@@ -38,6 +38,21 @@ internal static partial class NameReading
             facts.Doubt($"'{vague}' is not understood as an amount.");
     }
 
+    // A digit with a word behind it, or what may be a date: most names have neither.
+    private static bool HoldsMore(string name)
+    {
+        for (var i = 0; i < name.Length; i++)
+        {
+            if (!char.IsAsciiDigit(name[i]) && name[i] is not ('½' or '¼' or '¾'))
+                continue;
+            var next = i + 1 < name.Length && name[i + 1] is ' ' or '-' ? i + 2 : i + 1;
+            if (next < name.Length && (char.IsLetter(name[next]) || name[next] is '×' or '*' or '(' or ')'))
+                return true;
+        }
+
+        return MayDate().IsMatch(name);
+    }
+
     private static void Piece(RowFacts facts, CellFacts found, List<string> names, string piece, bool amountKnown, bool takesPlaces, bool takesYears, TableSetting setting, ReadingCache cache)
     {
         var text = piece;
@@ -51,13 +66,13 @@ internal static partial class NameReading
             found.Vessel ??= read.Vessel;
             found.Count ??= read.Count;
             found.Doubts.AddRange(read.Doubts);
-            text = words.Length == 0 ? "" : Spaces().Replace(read.Rest, " ").Trim(' ', ',', '-', '/', '(', ')');
+            text = words.Length == 0 ? "" : Trailing().Replace(Spaces().Replace(read.Rest, " ").Trim(' ', ',', '-', '/', '(', ')', ':'), "").Trim(' ', ',', '-');
         }
 
         found.Open |= read.Open;
         found.Gone |= read.Gone;
         var tin = read.Vessel?.Kind == VesselKind.Tin || found.Vessel?.Kind == VesselKind.Tin;
-        if (takesYears && text.Length > 0)
+        if (takesYears && text.Length > 0 && MayDate().IsMatch(text))
             text = Dates(facts, text, piece, tin, takesPlaces && (weighed || found.Portions.Count > 0), setting);
         if (text.Length == 0)
             return;
@@ -96,11 +111,17 @@ internal static partial class NameReading
         return false;
     }
 
-    [GeneratedRegex(@"(?<!\d),|,(?!\d)|[;|\n\r\t]", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<!\d),|,(?!\d)|[;|\n\r\t]|\s[-–—]\s", RegexOptions.CultureInvariant)]
     private static partial Regex Pieces();
 
     [GeneratedRegex(@"(?<=\s)(?:in|a|an|of|with|the|and|&|w/|x|-)(?=\s)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Joints();
+
+    [GeneratedRegex(@"(?:\s(?:in|a|an|of|with|the|and|&|w/|x|-))+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex Trailing();
+
+    [GeneratedRegex(@"\d\d\d\d|'\d\d|\d[/.-]\d|\p{L}[ .]'?\d\d(?!\d)", RegexOptions.CultureInvariant)]
+    private static partial Regex MayDate();
 
     [GeneratedRegex(@"\s+", RegexOptions.CultureInvariant)]
     private static partial Regex Spaces();

@@ -27,11 +27,14 @@ public enum RowKind
 /// <summary>Tells data rows from repeated heads, totals, headings and remarks.</summary>
 internal static partial class RowKinds
 {
-    private static readonly FrozenSet<string> TotalWords = ("total|totals|grand total|subtotal|sub total|sub-total|sum|overall|total weight|total grams|total tins|total jars|in all|all together|altogether|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|gesamtgewicht|somme|total general|sous-total|suma|suma total|totale|somma|totale generale|soma|totaal|subtotaal|razem|suma razem|lacznie|totalt|i alt|summa|sammanlagt|celkem|soucet|итого|всего|сумма|合计|总计|小计|合計|小計|総計|συνολο|σύνολο|סהכ|סה\"כ|المجموع|average|avg|mean|durchschnitt|moyenne|promedio|media|среднее|平均")
+    private static readonly FrozenSet<string> TotalWords = ("total|totals|totaux|totali|totales|totais|grand total|subtotal|sub total|sub-total|sum|overall|total weight|total grams|total tins|total jars|in all|all together|altogether|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|gesamtgewicht|somme|total general|sous-total|suma|suma total|totale|somma|totale generale|soma|totaal|subtotaal|razem|suma razem|lacznie|totalt|i alt|summa|sammanlagt|celkem|soucet|итого|всего|сумма|合计|总计|小计|合計|小計|総計|συνολο|σύνολο|סהכ|סה\"כ|المجموع|average|avg|mean|durchschnitt|moyenne|promedio|media|среднее|平均")
         .Split('|').Select(Folding.Fold).ToFrozenSet();
 
     private static readonly FrozenSet<string> GroupWords = ("virginia|virginias|english|englishes|aromatic|aromatics|aro|burley|burleys|oriental|orientals|latakia|latakias|balkan|balkans|cavendish|perique|va|vas|vaper|vapers|va/per|kentucky|flakes|flake|plugs|plug|ribbon|ribbons|ropes|twist|twists|bulk|tins|jars|tinned|jarred|pouches|bags|open|opened|sealed|unopened|other|others|misc|miscellaneous|samples|dosen|glaser|offen|aromaten|englisch|cellar|smoking now|in rotation|rotation")
         .Split('|').Select(Folding.Fold).ToFrozenSet();
+
+    /// <summary>First letters of the words for sums, so that most cells need no closer look.</summary>
+    private static readonly FrozenSet<char> First = TotalWords.Select(word => word[0]).ToFrozenSet();
 
     /// <summary>What a row is. The last column that matters is the last with a meaning; beyond it stands the margin.</summary>
     public static RowKind Of(SheetRow row, Table table, SheetRow? next)
@@ -103,8 +106,7 @@ internal static partial class RowKinds
             var cell = row[column.Index];
             if (cell.IsBlank || cell.Kind != CellKind.Text)
                 continue;
-            var folded = Folding.Fold(cell.Text).Trim(' ', ':', '=', '.', '-', '*', '#', '∑', 'Σ');
-            if (TotalWords.Contains(folded) || TotalPhrase().IsMatch(folded))
+            if (IsTotalText(cell.Text))
                 named = true;
             else if (column.Meaning is Meaning.Container or Meaning.Place or Meaning.Source && named)
                 return false;
@@ -115,8 +117,15 @@ internal static partial class RowKinds
         var blend = table.Of(Meaning.Blend);
         if (blend is null || row[blend.Index].IsBlank)
             return true;
-        var name = Folding.Fold(row[blend.Index].Text).Trim(' ', ':', '=', '.', '-', '*');
-        return TotalWords.Contains(name) || TotalPhrase().IsMatch(name);
+        return IsTotalText(row[blend.Index].Text);
+    }
+
+    private static bool IsTotalText(string text)
+    {
+        if (text.Length > 60 || !First.Contains(char.ToLowerInvariant(text.AsSpan().TrimStart(" :=.-*#∑Σ").Slice(0, Math.Min(1, text.AsSpan().TrimStart(" :=.-*#∑Σ").Length)) is [var first] ? first : ' ')))
+            return false;
+        var folded = Folding.Fold(text).Trim(' ', ':', '=', '.', '-', '*', '#', '∑', 'Σ');
+        return TotalWords.Contains(folded) || TotalPhrase().IsMatch(folded) || (folded.IndexOfAny([':', '=']) is > 0 and var mark && TotalWords.Contains(folded[..mark].Trim()));
     }
 
     [GeneratedRegex(@"^(grand |sub|sub-)?(total|totals|sum|summe|gesamt|totale|totaal|razem|celkem|итого|всего|合计|合計|somme|suma)\b[\s:=]*(\(?\d[\d.,\s]*|of|in|all|for|so far|cellar|weight|grams?|g|oz|lbs?|kg|tins?|jars?|packages?|dosen|glaser|boites|latas|gramm|am|per|to date|\))*$", RegexOptions.CultureInvariant)]

@@ -140,7 +140,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             Meaning.Gone => DateRole.Gone,
             _ => DateRole.Unsaid,
         };
-        var folded = Folding.Fold(text);
+        var folded = role is DateRole.Opened or DateRole.Gone ? Folding.Fold(text) : "";
         if (role is DateRole.Opened or DateRole.Gone && folded is "no" or "n" or "never" or "not yet" or "nein" or "non" or "sealed" or "unopened" or "still sealed" or "closed")
             return;
         if (role is DateRole.Opened or DateRole.Gone && folded is "yes" or "y" or "x" or "ja" or "oui" or "si" or "open" or "opened" or "✓")

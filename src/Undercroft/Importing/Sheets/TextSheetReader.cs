@@ -242,7 +242,11 @@ internal static class TextSheetReader
                     var rest = at;
                     while (rest < text.Length && text[rest] != separator && text[rest] is not ('\r' or '\n'))
                         rest++;
-                    buffer.Append(text.AsSpan(at, rest - at).TrimEnd());
+                    var more = text.AsSpan(at, rest - at).TrimEnd();
+                    // A quoted cell over several lines that does not end at a separator was never meant as one.
+                    if (more.Length > 0 && buffer.ToString().Contains('\n', StringComparison.Ordinal))
+                        return null;
+                    buffer.Append(more);
                     i = rest;
                     fields.Add(buffer.ToString().Trim());
                 }
