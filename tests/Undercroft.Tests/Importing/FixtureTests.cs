@@ -77,6 +77,12 @@ public sealed class FixtureTests
         // "(2) 8oz jars" cannot hold 8 oz each, so that is the weight of both; "pint jars" are several, and nobody says how many.
         { "groups.csv", 4, 3, 6, (8 * Ounce) + Pound + (1.5 * Ounce) + 100, (8 * Ounce) + Pound + (1.5 * Ounce) + 100, [7] },
         { "jarsizes.csv", 4, 4, 5, (16 + 3.5 + 8) * Ounce, (16 + 3.5 + 8) * Ounce, [] },
+
+        // A column for every sort: 2 + 3, nothing of what is on order, 1 + 1 and an "x" that counts nothing.
+        { "sorts.csv", 3, 1, 7, 150, 150, [3, 4] },
+
+        // The title gives the unit of bare numbers; sums in one cell count once; a dash is blank; 1-2 oz has 1.5 oz in the middle.
+        { "inwords.csv", 6, 6, 10, (8 + 1.5) * Ounce + 150 + 100 + 100, (8 + 1.5) * Ounce + 150 + 100 + 100, [] },
         { "ragged.csv", 4, 4, 4, 250, 250, [] },
     };
 

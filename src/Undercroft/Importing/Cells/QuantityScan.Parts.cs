@@ -108,8 +108,15 @@ public sealed partial class QuantityScan
             return i;
         var low = Value(i, perUnit) * perUnit;
         var high = Value(i + 2, perUnit) * perUnit;
-        if (!(low < high))
-            return i;
+        // "3-50g tins" is no range: three tins, or a slip.
+        if (!(low < high) || low < 0.4 * high)
+        {
+            if (low < high && Whole(i) is { } count && ContainerWithin(i + 4, 2) is not null)
+                return Massed(i, i + 2, count, Share.Each);
+            facts.Doubts.Add($"'{text.Trim()}' is not clear: a range, or a number of packages?");
+            return i + 4;
+        }
+
         facts.Portions.Add(new Portion(new Amount((low + high) / 2, low, high, about), null, Share.Unsaid));
         about = false;
         return i + 4;

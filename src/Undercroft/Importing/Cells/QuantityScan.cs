@@ -79,6 +79,12 @@ public sealed partial class QuantityScan
             return Counted(i, bracketed, i + 3) is var counted && counted > i ? counted : i;
         if (Halves.Contains(token.Text) && HalfMeasure(i) is var half && half > i)
             return half;
+        if (setting.BareIsCount && tokens.Count == 1 && SmallWords.Numbers.TryGetValue(token.Text, out var alone))
+        {
+            facts.Count = alone;
+            return 1;
+        }
+
         if (token.Kind == TokenKind.Word && UnitWords.NamesJars(token.Text) && facts.Vessel is null)
             return Sized(i, i + 1, UnitWords.Millilitres[token.Text], null);
         if (VesselWords.Vessels.ContainsKey(token.Text) && facts.Vessel is null)
@@ -271,6 +277,6 @@ public sealed partial class QuantityScan
         }
 
         rest.Append(text, from, text.Length - from);
-        return rest.ToString().Trim(' ', ',', ';', '+', '&', '-', '.', ':', '/', '|', '\n', '\r', '\t');
+        return rest.ToString().Trim(' ', ',', ';', '+', '&', '-', '.', ':', '/', '|', '=', '\n', '\r', '\t');
     }
 }

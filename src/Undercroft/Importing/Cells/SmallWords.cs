@@ -50,6 +50,14 @@ internal static class SmallWords
             || folded.AsSpan().Trim("?-–—. ").Length == 0);
     }
 
+    /// <summary>True where the cell says that somebody should know and does not: <c>??</c>, <c>unknown</c>; a dash or <c>n/a</c> only leaves the cell blank.</summary>
+    public static bool IsAsked(string text)
+    {
+        var folded = Folding.Fold(Folding.Level(text)).Trim('.', ' ');
+        return folded.Contains('?', StringComparison.Ordinal) || (folded.Length >= 3 && folded.All(char.IsLetter) && folded is not ("nil" or "none" or "null" or "keine" or "keins"))
+            || folded is "不明" or "未知";
+    }
+
     /// <summary>True where the whole cell repeats the one above.</summary>
     public static bool IsDitto(string text)
     {

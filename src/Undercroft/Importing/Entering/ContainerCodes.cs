@@ -15,13 +15,12 @@ internal static class ContainerCodes
     private static readonly double[] JarSizes = [118, 237, 355, 473, 946];
 
     /// <summary>The container of a row's packages.</summary>
-    public static Container Of(RowFacts row, Amount? each)
+    public static Container Of(RowFacts row, PackageGroup group)
     {
         var tare = row.TareGrams is { Value: > 0 } said ? StatedMass.Exactly(Mass.FromGrams(said.Value), SaidBy.Weighed) : StatedMass.Unknown;
-        if (row.Container is not { } container)
+        if ((group.Sort ?? row.Container?.Value) is not { } vessel)
             return new Container(Tare: tare);
-        var vessel = container.Value;
-        var code = Code(vessel, Folding.Fold(vessel.Words), each?.Grams);
+        var code = Code(vessel, Folding.Fold(vessel.Words), group.Each?.Grams);
         if (code is not null && ContainerKinds.Find(code) is null)
             code = null;
         var kind = code is null ? null : ContainerKinds.Find(code);

@@ -93,7 +93,7 @@ internal sealed class RowEvents
         var openedOn = Date(row, DateRole.Opened);
         var gross = row.GrossGrams is { Value: > 0 } weighed && group.Count == 1 && row.Groups.Count == 1 ? StatedMass.Exactly(Mass.FromGrams(weighed.Value), SaidBy.Weighed) : StatedMass.Unknown;
         var moisture = row.MoisturePct is { } percent ? StatedFraction.About(percent.Value / 100, SaidBy.Unstated) : default;
-        Add(new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(row, group.Each), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), row.Open && !openedOn.IsKnown), came);
+        Add(new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), row.Open && !openedOn.IsKnown), came);
         foreach (var package in packages)
         {
             if (openedOn.IsKnown)

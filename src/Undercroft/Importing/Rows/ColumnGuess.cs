@@ -13,7 +13,7 @@ internal static class ColumnGuess
         Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Place, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Status, Meaning.Label, Meaning.Gross, Meaning.Tare,
     ];
 
-    public static IReadOnlyList<Column> Columns(string[] heads, IReadOnlyList<SheetRow> rows, DateOnly today, SheetMap? map)
+    public static IReadOnlyList<Column> Columns(string[] heads, IReadOnlyList<SheetRow> rows, DateOnly today, SheetMap? map, double? gramsPerUnit = null)
     {
         var width = Math.Max(heads.Length, rows.Count == 0 ? 0 : rows.Take(2_000).Max(row => row.Cells.Count));
         var columns = new Column?[width];
@@ -22,11 +22,17 @@ internal static class ColumnGuess
         for (var c = 0; c < width; c++)
         {
             profiles[c] = Profile.Of(rows, c, today);
-            if (map?.For(c < heads.Length ? heads[c] : "", c) is not { } said)
+            if (map?.For(Head(heads, c).Replace(HeadReading.RowBreak, ' '), c) is not { } said)
                 continue;
             var meaning = Enum.Parse<Meaning>(said.Meaning, ignoreCase: true);
             taken.Add(meaning);
             columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Map, profiles[c], said, map);
+        }
+
+        for (var c = 0; c < width; c++)
+        {
+            if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5 && HeaderGuess.IsSort(Head(heads, c)))
+                columns[c] = new Column(c, Head(heads, c), Meaning.Sort, Ground.Head);
         }
 
         // Whole heads before parts of heads, so that "Blend" is the name and "Blend type" is not.
@@ -47,7 +53,9 @@ internal static class ColumnGuess
 
         ByContents(columns, heads, profiles, taken, map);
         var all = columns.Select((column, index) => column ?? Finished(index, heads, HeadReading.Of(Head(heads, index)), Meaning.Other, Ground.Nothing, profiles[index], null, map)).ToList();
-        return Settled(all, profiles);
+        var settled = Settled(all, profiles);
+        // "All weights in grams" above the head holds for every amount whose own head names no unit.
+        return gramsPerUnit is null ? settled : [.. settled.Select(column => column is { GramsPerUnit: null, MlPerUnit: null } && (column.IsAmount || column.Meaning is Meaning.Gross or Meaning.Tare) ? column with { GramsPerUnit = gramsPerUnit } : column)];
     }
 
     private static Meaning? Chosen(HeadReading head, Profile profile, HashSet<Meaning> taken)
@@ -167,7 +175,7 @@ internal static class ColumnGuess
         // Ounces at the head of a column of containers are fluid ones.
         if (meaning == Meaning.Container && grams == UnitWords.OunceGrams && said?.Unit is null)
             (grams, ml) = (null, UnitWords.FluidOunceMl);
-        return new Column(index, Head(heads, index), meaning, ground, grams, ml, head.Currency, head.Share, dayFirst, comma);
+        return new Column(index, Head(heads, index).Replace(HeadReading.RowBreak, ' '), meaning, ground, grams, ml, head.Currency, head.Share, dayFirst, comma);
     }
 
     private static string Head(string[] heads, int index) => index < heads.Length ? heads[index] : "";

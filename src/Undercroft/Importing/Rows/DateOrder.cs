@@ -6,7 +6,7 @@ namespace Undercroft.Importing.Rows;
 internal static class DateOrder
 {
     /// <summary>The order by column, for every table.</summary>
-    public static Func<Table, IReadOnlyDictionary<int, bool>> Of(IReadOnlyList<Table> tables, ReadingCache cache)
+    public static Func<Table, IReadOnlyDictionary<int, bool>> Of(IReadOnlyList<Table> tables, ReadingCache cache, SheetMap? map)
     {
         var seen = new Dictionary<(Table, int), (int DayFirst, int MonthFirst)>();
         int allDays = 0, allMonths = 0;
@@ -40,7 +40,7 @@ internal static class DateOrder
                 if (!column.IsDate)
                     continue;
                 var (days, months) = seen[(table, column.Index)];
-                if (column.Ground == Ground.Map && column.DayFirst is { } said)
+                if ((map?.For(column.Head, column.Index)?.DayFirst ?? map?.DayFirst) is { } said)
                     order[column.Index] = said;
                 else if (days > 0 != months > 0)
                     order[column.Index] = days > 0;

@@ -18,7 +18,24 @@ internal sealed partial record HeadReading(
     /// <summary>Meanings that lose against any other in the same head: "date bought" is about buying, "total price" about money.</summary>
     private static readonly Meaning[] Weak = [Meaning.Date, Meaning.Note, Meaning.Label, Meaning.Total, Meaning.Unit, Meaning.Count, Meaning.Each, Meaning.Container];
 
+    /// <summary>Stands between the rows of a head that has several.</summary>
+    public const char RowBreak = '\u001F';
+
+    /// <summary>The reading of a head. Of several rows the lowest says most, unless all of them together are a known head.</summary>
     public static HeadReading Of(string head)
+    {
+        var at = head.LastIndexOf(RowBreak);
+        if (at < 0)
+            return OfOne(head);
+        var whole = OfOne(head.Replace(RowBreak, ' '));
+        var low = OfOne(head[(at + 1)..]);
+        if (whole.Exact || low.Meanings is [] or [Meaning.Date, ..])
+            return whole;
+        var meanings = whole.Share == Share.Total && low.Meanings[0] is Meaning.Each or Meaning.Quantity ? [Meaning.Total] : low.Meanings;
+        return new HeadReading(meanings, low.Exact, low.GramsPerUnit ?? whole.GramsPerUnit, low.MlPerUnit ?? whole.MlPerUnit, low.Currency ?? whole.Currency, whole.Share);
+    }
+
+    private static HeadReading OfOne(string head)
     {
         if (head.Length == 0 || head.Length > LongestHead)
             return new HeadReading([], false, null, null, null, Share.Unsaid);

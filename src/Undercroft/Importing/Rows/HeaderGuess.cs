@@ -4,7 +4,7 @@ using Undercroft.Importing.Sheets;
 namespace Undercroft.Importing.Rows;
 
 /// <summary>Finds the tables of a sheet: where the head is, of how many rows, where a second one begins.</summary>
-public static class HeaderGuess
+public static partial class HeaderGuess
 {
     private const int Deep = 60;
 
@@ -40,11 +40,32 @@ public static class HeaderGuess
             var (from, to) = heads[h];
             var end = h + 1 < heads.Count ? heads[h + 1].From : rows.Count;
             var under = rows.Skip(to + 1).Take(end - to - 1).ToList();
-            var columns = ColumnGuess.Columns(Heads(rows, from, to), under, today, map);
+            var columns = ColumnGuess.Columns(Heads(rows, from, to), under, today, map, h == 0 ? UnitOfTitles(rows, from) : null);
             tables.Add(new Table(sheet.Name, rows.Skip(from).Take(to - from + 1).Select(row => row.Number).ToList(), columns, under));
         }
 
         return tables;
+    }
+
+    // "All weights in grams" in a title line.
+    private static double? UnitOfTitles(IReadOnlyList<SheetRow> rows, int head)
+    {
+        double? unit = null;
+        foreach (var cell in rows.Take(head).SelectMany(row => row.Cells))
+        {
+            var words = Tokens.Of(Folding.Level(cell.Text));
+            for (var i = 0; i + 1 < words.Count; i++)
+            {
+                if (words[i].Text is not ("in" or "en" or "em" or "w" or "в") || words[i + 1].Kind != TokenKind.Word || !UnitWords.Grams.TryGetValue(words[i + 1].Text, out var grams))
+                    continue;
+                // Two units in the titles decide nothing.
+                if (unit is not null && unit != grams)
+                    return null;
+                unit = grams;
+            }
+        }
+
+        return unit;
     }
 
     /// <summary>True where a row only repeats the head of its table.</summary>
@@ -91,6 +112,13 @@ public static class HeaderGuess
             var head = HeadReading.Of(cell.Text);
             exact += head.Exact ? 1 : 0;
             known += head.Meanings.Count > 0 ? 1 : 0;
+            if (!again && IsSort(cell.Text) && CountedBelow(rows, index, c))
+            {
+                exact++;
+                known++;
+                continue;
+            }
+
             data += (!head.Exact && LooksLikeData(cell.Text)) || RowKinds.IsTotalWord(cell.Text) && head.Meanings is not [Meaning.Total, ..] ? 1 : 0;
         }
 
@@ -104,6 +132,25 @@ public static class HeaderGuess
         if (filled == 1 && exact == 1 && index + 1 < rows.Count)
             return rows.Skip(index + 1).Take(5).All(next => next.Filled <= 1) || (row.Filled == 1 && row[0].IsBlank == false && rows.Skip(index + 1).Take(5).Any(next => next.Filled > 1 && !IsHead(rows, index + 1, false)) && rows.Count > index + 1 && rows[index + 1].Filled <= 1);
         return filled >= 2 && (exact >= 1 || known == 0) && data == 0 && Strange(rows, index, filled);
+    }
+
+    /// <summary>True for a head that names a sort of package: <c>8oz jar</c>, <c>50g tin</c>, <c>pint jars</c>.</summary>
+    internal static bool IsSort(string head)
+    {
+        var read = QuantityScan.Of(head, CellSetting.Open);
+        return (read.Portions is [{ Amount: not null }] || read.Vessel is { Ml: not null }) && !read.Rest.Any(char.IsLetterOrDigit) && read.Price is null;
+    }
+
+    private static bool CountedBelow(IReadOnlyList<SheetRow> rows, int index, int column)
+    {
+        int filled = 0, counts = 0;
+        foreach (var row in rows.Skip(index + 1).Take(20))
+        {
+            filled += row[column].IsBlank ? 0 : 1;
+            counts += int.TryParse(row[column].Text.Trim(), System.Globalization.CultureInfo.InvariantCulture, out var count) && count is >= 0 and <= 500 ? 1 : 0;
+        }
+
+        return counts > 0 && counts >= 0.5 * filled;
     }
 
     // A head inside a table is words; rows of values are passed over without a closer look.
@@ -212,19 +259,21 @@ public static class HeaderGuess
             var parts = new List<string>();
             for (var r = from; r <= to; r++)
             {
-                var text = rows[r][c].Text.Trim();
+                var text = Level(rows[r][c].Text);
                 // A group's name without merging stands over its first column only; the columns beside it belong to it as long as they stay empty.
                 for (var left = c; r < to && text.Length == 0 && left > 0 && rows[r][left].IsBlank && !rows[to][c].IsBlank && from < to && rows[r].Filled < rows[to].Filled;)
-                    text = rows[r][--left].Text.Trim();
+                    text = Level(rows[r][--left].Text);
                 if (text.Length > 0 && !parts.Contains(text))
                     parts.Add(text);
             }
 
-            heads[c] = string.Join(' ', parts);
+            heads[c] = string.Join(HeadReading.RowBreak, parts);
         }
 
         return heads;
     }
+
+    private static string Level(string text) => text.ReplaceLineEndings(" ").Trim();
 
     private static bool Same(string[] one, string[] two)
     {
@@ -232,58 +281,5 @@ public static class HeaderGuess
         for (var c = 0; c < Math.Min(one.Length, two.Length); c++)
             shared += one[c].Length > 0 && Folding.Fold(one[c]) == Folding.Fold(two[c]) ? 1 : 0;
         return shared >= 0.6 * Math.Max(1, two.Count(text => text.Length > 0));
-    }
-
-    private static Table Headless(Sheet sheet, DateOnly today, SheetMap? map)
-    {
-        var skip = 0;
-        while (skip < sheet.Rows.Count && skip < 6 && IsTitle(sheet.Rows, skip))
-            skip++;
-        var rows = sheet.Rows.Skip(skip).ToList();
-        var columns = Guess(rows, today, map);
-        // Lines of free words: what looked like columns is only punctuation, so each line is read as one cell.
-        if (map is null && columns.Count > 1 && !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1)))
-        {
-            rows = [.. rows.Select(row => new SheetRow(row.Number, [new Cell(string.Join(", ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text)))]))];
-            columns = Guess(rows, today, map);
-        }
-
-        if (columns is [{ Meaning: not Meaning.Blend } only])
-            columns = [only with { Meaning = Meaning.Blend, Ground = Ground.Contents }];
-        return new Table(sheet.Name, [], columns, rows);
-    }
-
-    // Amounts with a name beside them in the same cell: a line of words and no column of amounts.
-    private static bool Wordy(List<SheetRow> rows, int column)
-    {
-        int filled = 0, words = 0;
-        foreach (var row in rows.Take(50))
-        {
-            if (row[column].IsBlank)
-                continue;
-            filled++;
-            words += QuantityScan.Of(row[column].Text, CellSetting.Open).Rest.Count(char.IsLetter) > 3 ? 1 : 0;
-        }
-
-        return words >= 0.6 * filled;
-    }
-
-    // A line above everything else: nothing in it reads as a value, and a blank line or wider rows follow.
-    private static bool IsTitle(IReadOnlyList<SheetRow> rows, int index)
-    {
-        var row = rows[index];
-        if (row.Filled != 1 || index + 1 >= rows.Count)
-            return false;
-        var text = row.Cells.First(cell => !cell.IsBlank && !cell.Continued).Text;
-        if (LooksLikeData(text) || QuantityScan.Of(text, CellSetting.Open).Vessel is { Count: not null })
-            return false;
-        return rows[index + 1].Number > row.Number + 1 || rows.Skip(index + 1).Take(5).Count(next => next.Filled > 2) >= 2;
-    }
-
-    private static IReadOnlyList<Column> Guess(List<SheetRow> rows, DateOnly today, SheetMap? map)
-    {
-        var heads = new string[rows.Count == 0 ? 0 : rows.Max(row => row.Cells.Count)];
-        Array.Fill(heads, "");
-        return ColumnGuess.Columns(heads, rows, today, map);
     }
 }

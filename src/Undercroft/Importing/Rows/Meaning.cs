@@ -39,6 +39,9 @@ public enum Meaning
     /// <summary>How many packages.</summary>
     Count,
 
+    /// <summary>How many packages of the sort that the head names: <c>8oz jar</c>, <c>50g tin</c>.</summary>
+    Sort,
+
     /// <summary>The unit of the amounts beside it.</summary>
     Unit,
 

@@ -99,6 +99,7 @@ internal static class RowChecks
         var shared = rows.Where(row => row.Label is not null).GroupBy(row => Folding.Fold(row.Label!.Value)).ToList();
         var unique = shared.Count > 0 && shared.Count >= 0.8 * shared.Sum(group => group.Count());
         var seen = new Dictionary<string, (RowFacts Row, int Index)>();
+        var twins = new List<(RowFacts Row, RowFacts Earlier)>();
         for (var i = 0; i < rows.Count; i++)
         {
             var row = rows[i];
@@ -111,7 +112,7 @@ internal static class RowChecks
             if (seen.TryGetValue(key, out var twin))
             {
                 if (i - twin.Index > 1)
-                    row.Doubt($"The row is the same as row {Where(twin.Row, row)}: written twice, or two alike? It is imported.");
+                    twins.Add((row, twin.Row));
                 seen[key] = (twin.Row, i);
             }
             else
@@ -119,6 +120,12 @@ internal static class RowChecks
                 seen[key] = (row, i);
             }
         }
+
+        // A sheet with a row for every package is full of equal rows, and none of them is odd.
+        if (twins.Count > Math.Max(2, rows.Count / 10))
+            return;
+        foreach (var (row, earlier) in twins)
+            row.Doubt($"The row is the same as row {Where(earlier, row)}: written twice, or two alike? It is imported.");
     }
 
     private static string Where(RowFacts one, RowFacts other) => one.Sheet == other.Sheet ? $"{one.Row}" : $"{one.Row} of '{one.Sheet}'";

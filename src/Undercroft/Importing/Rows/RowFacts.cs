@@ -39,7 +39,8 @@ public enum Standing
 /// <param name="Count">How many.</param>
 /// <param name="Each">Leaf in each, or null where nobody says.</param>
 /// <param name="Split">True where a total was divided evenly among them.</param>
-public sealed record PackageGroup(int Count, Amount? Each, bool Split = false);
+/// <param name="Sort">Their container where it is not the row's, else null.</param>
+public sealed record PackageGroup(int Count, Amount? Each, bool Split = false, Vessel? Sort = null);
 
 /// <summary>A row of the sheet, understood as far as it can be.</summary>
 public sealed class RowFacts(string sheet, SheetRow source)

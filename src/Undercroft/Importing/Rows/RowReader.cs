@@ -83,12 +83,14 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         switch (column.Meaning)
         {
             case Meaning.Blend:
-                if (unknown)
+                if (unknown && SmallWords.IsAsked(text))
                     facts.Doubt($"What it is is not known: '{text}'.");
-                else
+                else if (!unknown)
                     facts.Blend = new Said<string>(text, text, sure);
                 break;
-            case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Container or Meaning.Unit:
+            case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Sort or Meaning.Container or Meaning.Unit:
+                if (unknown && !SmallWords.IsAsked(text))
+                    break;
                 amounts.Add(column, cell, unknown ? null : cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number), sure);
                 break;
             case Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone:
@@ -213,7 +215,13 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
     private void ReadStatus(RowFacts facts, Column column, string text)
     {
         var folded = Folding.Fold(text);
-        if (folded is "yes" or "y" or "ja" or "oui" or "si" or "true" && HeadReading.Of(column.Head).Meanings.Contains(Meaning.Opened))
+        if (Elsewhere.Of(text) == Elsewhere.Kind.Wished)
+        {
+            facts.HoldBack($"'{text}' under '{Name(column)}' says that it is not here yet.");
+            return;
+        }
+
+        if (folded is "yes" or "y" or "ja" or "oui" or "si" or "true" && HeadReading.Of(column.Head.Trim('?', ' ')).Meanings.Contains(Meaning.Opened))
             facts.Open = true;
         else if (folded is "no" or "n" or "false" or "nein" or "non" or "sealed" or "unopened" or "closed" or "verschlossen" or "ungeoffnet" or "ferme" or "cellared" or "aging" or "ageing" or "full")
             facts.Notes.Add($"{column.Head}: {text}");
@@ -230,7 +238,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
     }
 
     private static CellSetting Setting(Column column) => new(
-        column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning == Meaning.Count, column.Currency, column.CommaIsDecimal);
+        column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning is Meaning.Count or Meaning.Sort, column.Currency, column.CommaIsDecimal);
 
     internal static string Name(Column column) => column.Head.Length > 0 ? column.Head : $"column {SheetMap.Letter(column.Index)}";
 

@@ -63,7 +63,7 @@ public static class SheetUnderstanding
         }
 
         var cache = new ReadingCache(today);
-        var order = DateOrder.Of(tables, cache);
+        var order = DateOrder.Of(tables, cache, map);
         var rows = new List<RowFacts>();
         var totals = new List<RowDoubt>();
         foreach (var table in tables)
