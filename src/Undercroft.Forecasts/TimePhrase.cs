@@ -7,6 +7,7 @@ public static class TimePhrase
 {
     private const double DaysPerMonth = 30.4375;
     private const double DaysPerYear = 365.25;
+    private const double Today = 0.5;
 
     /// <summary>A span from today.</summary>
     /// <param name="days">Not negative.</param>
@@ -16,18 +17,18 @@ public static class TimePhrase
         return unit == "today" ? "no time" : Worded(number, unit);
     }
 
-    /// <summary>A span with its range in the same unit where that reads well: "14 months (9–22)".</summary>
+    /// <summary>A span with its range, in the same unit where that reads well: "14 months (9–22)", "12 months (between now and beyond 30 years)".</summary>
     /// <param name="low">The short end, days.</param>
     /// <param name="middle">The middle, days.</param>
     /// <param name="high">The long end, days; null where it lies beyond what was computed.</param>
-    public static string WithRange(double low, double middle, double? high)
+    /// <param name="horizon">How far was computed, in words.</param>
+    public static string WithRange(double low, double middle, double? high, string horizon)
     {
         var (number, unit) = Rounded(middle);
-        if (unit == "today")
-            return high is { } end ? $"no time (up to {Of(end)})" : "no time, or much longer";
-        var lowText = In(unit, low);
-        var highText = high is { } value ? In(unit, value) : "beyond the horizon";
-        return lowText == highText ? Worded(number, unit) : $"{Worded(number, unit)} ({lowText}–{highText})";
+        if (low < Today || high is null || unit == "today")
+            return $"about {Of(middle)} (between {(low < Today ? "now" : Of(low))} and {(high is { } end ? Of(end) : "beyond " + horizon)})";
+        var (from, to) = (In(unit, low), In(unit, high.Value));
+        return from == to ? Worded(number, unit) : $"{Worded(number, unit)} ({from}–{to})";
     }
 
     private static string Worded(double number, string unit)
@@ -46,7 +47,7 @@ public static class TimePhrase
 
     private static (double Number, string Unit) Rounded(double days) => days switch
     {
-        < 0.5 => (0, "today"),
+        < Today => (0, "today"),
         < 14 => (Math.Max(1, Math.Round(days)), "day"),
         < 70 => (Math.Round(days / 7), "week"),
         < 24 * DaysPerMonth => (Math.Round(days / DaysPerMonth), "month"),

@@ -19,6 +19,7 @@ public sealed partial record Cellar
         private bool open;
         private UnevenDate undisturbed;
         private (double Low, double High)? net;
+        private (double Low, double High)? gross;
         private Timed<Fact.PackageRemoved>? removed;
 
         internal Draft(PackageId id, Fact.PackagesAdded added, TimelineEntry sealing, DateOnly since, UnevenDate made)
@@ -31,7 +32,8 @@ public sealed partial record Cellar
             place = added.Place;
             open = added.Opened;
             undisturbed = added.Sealed.IsKnown ? added.Sealed : made;
-            net = Range(added.Net) ?? Less(Range(added.Gross), Range(added.Container.Tare));
+            gross = Range(added.Gross);
+            net = Range(added.Net) ?? Less(gross, Range(container.Tare));
         }
 
         internal DateOnly Since { get; private set; }
@@ -46,8 +48,8 @@ public sealed partial record Cellar
         {
             Note(entry);
             var shown = (fact.Mass.Kilograms, fact.Mass.Kilograms);
-            if ((fact.Net ? shown : Less(shown, Range(container.Tare))) is { } leaf)
-                net = leaf;
+            gross = fact.Net ? null : shown;
+            net = (fact.Net ? shown : Less(shown, Range(container.Tare))) ?? net;
         }
 
         internal void Opened(TimelineEntry entry)
@@ -66,13 +68,14 @@ public sealed partial record Cellar
         {
             Disturbed(entry);
             net = Less(net, Range(fact.Mass));
+            gross = Less(gross, Range(fact.Mass));
         }
 
         internal void Watered(Fact.WaterAdded fact, TimelineEntry entry)
         {
             Disturbed(entry);
-            if (net is var (low, high) && Range(fact.Mass) is var (least, most))
-                net = (low + least, high + most);
+            net = More(net, Range(fact.Mass));
+            gross = More(gross, Range(fact.Mass));
         }
 
         internal void Moved(PlaceId to, TimelineEntry entry)
@@ -86,7 +89,16 @@ public sealed partial record Cellar
             Disturbed(entry);
             open = false;
             container = fact.Container;
-            net = Range(fact.Net) ?? Less(Range(fact.Gross), Range(fact.Container.Tare)) ?? net;
+            gross = Range(fact.Gross);
+            net = Range(fact.Net) ?? Less(gross, Range(container.Tare)) ?? net;
+        }
+
+        internal void Described(Fact.ContainerStated fact, TimelineEntry entry)
+        {
+            Note(entry);
+            container = container.With(fact.Container);
+            if (fact.Container.Tare.IsKnown)
+                net = Less(gross, Range(container.Tare)) ?? net;
         }
 
         internal void Removed(Fact.PackageRemoved fact, TimelineEntry entry)
@@ -132,6 +144,9 @@ public sealed partial record Cellar
         }
 
         private static (double Low, double High)? Range(StatedMass mass) => mass is { Low: { } low, High: { } high } ? (low.Kilograms, high.Kilograms) : null;
+
+        private static (double Low, double High)? More((double Low, double High)? whole, (double Low, double High)? part) =>
+            whole is var (low, high) && part is var (least, most) ? (low + least, high + most) : null;
 
         private static (double Low, double High)? Less((double Low, double High)? whole, (double Low, double High)? part) =>
             whole is var (low, high) && part is var (least, most) ? (Math.Min(low - least, high - most), Math.Max(low - least, high - most)) : null;

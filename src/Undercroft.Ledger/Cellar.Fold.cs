@@ -61,9 +61,16 @@ public sealed partial record Cellar
     /// </summary>
     private static IEnumerable<LedgerLine> InTime(IEnumerable<LedgerLine> lines)
     {
-        LedgerLine[] holding = [.. lines.Where(line => line.Holds)];
-        return holding.Where(line => SaysWhatThereIs(line.Fact)).Concat(holding.Where(line => !SaysWhatThereIs(line.Fact))
-            .OrderBy(line => line.Day.DayNumber).ThenBy(line => line.Event.Recorded).ThenBy(line => line.Event.Version));
+        List<LedgerLine> first = [];
+        List<LedgerLine> then = [];
+        foreach (var line in lines)
+        {
+            if (line.Holds)
+                (SaysWhatThereIs(line.Fact) ? first : then).Add(line);
+        }
+
+        // The sort is stable: what was recorded at the same instant keeps the order of the ledger.
+        return first.Concat(then.OrderBy(line => (line.Day.DayNumber, line.Event.Recorded.UtcTicks)));
     }
 
     private static bool SaysWhatThereIs(Fact fact) =>

@@ -77,6 +77,7 @@ public sealed partial record Cellar
                 case Fact.LeafTaken fact: Of(fact.Package, line).Taken(fact, entry); break;
                 case Fact.PackageMoved fact: Of(fact.Package, line).Moved(Known(places, fact.Place, line).Id, entry); break;
                 case Fact.PackageRepacked fact: Of(fact.Package, line).Repacked(fact, entry); break;
+                case Fact.ContainerStated fact: Of(fact.Package, line).Described(fact, entry); break;
                 case Fact.WaterAdded fact: Of(fact.Package, line).Watered(fact, entry); break;
                 case Fact.PackageRemoved fact: Of(fact.Package, line).Removed(fact, entry); break;
                 case Fact.PaceStated { Package: { } package } fact:

@@ -44,21 +44,33 @@ public sealed record DataFolder
         {
             if (!File.Exists(folder.Ledger) && Directory.EnumerateFileSystemEntries(full).Any(entry => System.IO.Path.GetFileName(entry) is not ("photos" or "imports" or "keys" or "access.sqlite")))
                 throw new Refusal($"{full} holds other things and no cellar. Name an empty folder or one that does not exist.");
+            if (!File.Exists(folder.Ledger))
+                ForItsOwnerAlone(full);
             return folder;
         }
 
+        ForItsOwnerAlone(full);
+        return folder;
+    }
+
+    private static void ForItsOwnerAlone(string full)
+    {
+        const UnixFileMode Owner = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
         try
         {
             if (OperatingSystem.IsWindows())
+            {
                 Directory.CreateDirectory(full);
+            }
             else
-                Directory.CreateDirectory(full, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+            {
+                Directory.CreateDirectory(full, Owner);
+                File.SetUnixFileMode(full, Owner);
+            }
         }
         catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
         {
             throw new Refusal($"The folder {full} cannot be made: {failed.Message} Name another folder with --data.");
         }
-
-        return folder;
     }
 }

@@ -101,6 +101,9 @@ public static class Doubts
                 case Fact.PackagesAdded fact: return Begin(fact.Container, fact.Gross, fact.Net);
                 case Fact.PackageRepacked fact: return Begin(fact.Container, fact.Gross, fact.Net);
                 case Fact.LeafTaken fact: return Took(fact.Mass);
+                case Fact.ContainerStated fact:
+                    container = container.With(fact.Container);
+                    return [];
                 case Fact.WaterAdded fact:
                     Shift(fact.Mass.Low?.Kilograms ?? double.NegativeInfinity, fact.Mass.High?.Kilograms ?? double.PositiveInfinity);
                     return [];

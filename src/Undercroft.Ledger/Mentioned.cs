@@ -30,6 +30,7 @@ internal static class Mentioned
         Fact.LeafTaken one => one.Package,
         Fact.PackageMoved one => one.Package,
         Fact.PackageRepacked one => one.Package,
+        Fact.ContainerStated one => one.Package,
         Fact.WaterAdded one => one.Package,
         Fact.PackageRemoved one => one.Package,
         Fact.PaceStated one => one.Package,

@@ -73,6 +73,9 @@ public sealed record Package
     /// <summary>Openings in time order.</summary>
     public IEnumerable<Timed<Fact.PackageOpened>> Openings => Of<Fact.PackageOpened>();
 
+    /// <summary>How often its leaf went into another container.</summary>
+    public int Repackings => Of<Fact.PackageRepacked>().Count();
+
     /// <summary>Facts of one case, in time order.</summary>
     /// <typeparam name="T">The case.</typeparam>
     public IEnumerable<Timed<T>> Of<T>() where T : Fact

@@ -47,6 +47,11 @@ public static partial class Rules
                 Positive(one.Gross.Si, "The gross mass");
                 Positive(one.Net.Si, "The net mass");
                 break;
+            case Fact.ContainerStated one:
+                if (one.Container == Container.Unknown)
+                    throw new Refusal("Nothing was said of the container. State its kind, its capacity or its tare.");
+                Possible(one.Container);
+                break;
             case Fact.WaterAdded one:
                 if (one.Mass.IsKnown && one.Mass.Si.First == 0 && one.Mass.Si.Second == 0)
                     throw new Refusal("No water was added: the mass is zero. Write more than zero for water added, less for leaf dried.");

@@ -46,6 +46,7 @@ public static partial class Rules
         return gone.Fact switch
         {
             Fact.PackageOpened => later.Fact is Fact.LeafTaken or Fact.PackageClosed && !ClosedBetween(cellar, package, gone, later),
+            Fact.PackageRepacked when later.Fact is Fact.ContainerStated => true,
             Fact.PackageRepacked => later.Fact is Fact.PackageWeighed { Net: false },
             _ => false,
         };

@@ -34,5 +34,5 @@ public sealed record LedgerLine(CellarEvent Event, Fact Fact, UnevenDate Happene
     public bool Holds => UndoneBy is null;
 
     /// <summary>The day by which it is sorted.</summary>
-    public DateOnly Day => Happened.Midpoint ?? DateOnly.FromDateTime(Event.Recorded.UtcDateTime);
+    public DateOnly Day { get; } = Happened.Midpoint ?? DateOnly.FromDateTime(Event.Recorded.UtcDateTime);
 }

@@ -30,6 +30,14 @@ public sealed record Container(string? Kind = null, string? Text = null, StatedV
 {
     /// <summary>Nothing is known of it.</summary>
     public static readonly Container Unknown = new();
+
+    /// <summary>This one with what another statement about it adds or replaces.</summary>
+    /// <param name="said">Unknown parts leave what was known.</param>
+    public Container With(Container said)
+    {
+        ArgumentNullException.ThrowIfNull(said);
+        return new(said.Kind ?? Kind, said.Text ?? Text, said.Capacity.IsKnown ? said.Capacity : Capacity, said.Tare.IsKnown ? said.Tare : Tare);
+    }
 }
 
 /// <summary>The climate of a place as somebody states it, without a logger.</summary>

@@ -1,5 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.Json.Schema;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 
@@ -47,6 +49,9 @@ public static class EventLine
             throw new InvalidDataException($"This line is no event that this program knows: {unfit.Message}", unfit);
         }
     }
+
+    /// <summary>JSON Schema of a line.</summary>
+    internal static JsonNode Schema(JsonSchemaExporterOptions exporting) => OfEvent.GetJsonSchemaAsNode(exporting);
 
     private static void LeaveOutWhatIsNotSaid(JsonTypeInfo type)
     {

@@ -67,6 +67,11 @@ public abstract partial record Fact
     /// <param name="Text">In words.</param>
     public sealed record PackageRepacked(PackageId Package, Container Container, StatedMass Gross = default, StatedMass Net = default, string? Text = null) : Fact;
 
+    /// <summary>Somebody stated more about the container that a package is in: it was weighed empty, measured, or recognised. Nothing was repacked.</summary>
+    /// <param name="Package">Which.</param>
+    /// <param name="Container">What is stated; unknown parts leave what was known.</param>
+    public sealed record ContainerStated(PackageId Package, Container Container) : Fact;
+
     /// <summary>Water was added to the leaf, or the leaf was dried.</summary>
     /// <param name="Package">Which.</param>
     /// <param name="Mass">Positive added, negative dried.</param>

@@ -31,6 +31,7 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(EventUndone), "event-undone/1")]
 [JsonDerivedType(typeof(SheetImported), "sheet-imported/1")]
 [JsonDerivedType(typeof(RowDoubted), "row-doubted/1")]
+[JsonDerivedType(typeof(ContainerStated), "container-stated/1")]
 public abstract partial record Fact
 {
     private Fact()

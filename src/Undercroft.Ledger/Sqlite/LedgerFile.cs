@@ -3,6 +3,9 @@ using Microsoft.Data.Sqlite;
 
 namespace Undercroft.Ledger.Sqlite;
 
+/// <summary>One stored event, as it stands in the file.</summary>
+internal sealed record LedgerRow(long Version, string Id, string Type, string Line, string Digest);
+
 /// <summary>The file of a ledger: recognised, made and brought forward to the present schema.</summary>
 internal static class LedgerFile
 {
@@ -23,6 +26,7 @@ internal static class LedgerFile
             PRIMARY KEY (cellar, version),
             UNIQUE (cellar, id)
         ) WITHOUT ROWID;
+        CREATE TABLE marks (name TEXT NOT NULL PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
         CREATE TRIGGER events_are_never_changed BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
         CREATE TRIGGER events_are_never_removed BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
         """,
@@ -59,9 +63,23 @@ internal static class LedgerFile
         }
     }
 
+    /// <summary>All rows of a ledger as they stood at one moment, while others may go on writing.</summary>
+    internal static List<LedgerRow> Rows(SqliteConnection connection, string cellar)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT version, id, type, line, digest FROM events WHERE cellar = $cellar ORDER BY version";
+        command.Parameters.AddWithValue("$cellar", cellar);
+        using var reader = command.ExecuteReader();
+        var rows = new List<LedgerRow>();
+        while (reader.Read())
+            rows.Add(new(reader.GetInt64(0), reader.GetString(1), reader.GetString(2), reader.GetString(3), reader.GetString(4)));
+        return rows;
+    }
+
     internal static Exception Told(SqliteException failed, string path) => failed.SqliteErrorCode switch
     {
         8 => new Refusal($"{path} cannot be written: {failed.Message}. Nothing was changed. Make the folder writable and try again."),
+        10 => new Refusal($"{path} could not be read or written: {failed.Message}. Nothing was acknowledged; look at the disk and try again."),
         11 => new Refusal($"{path} is damaged: {failed.Message}. Keep a copy of it, then restore the last backup into a new folder."),
         13 => new Refusal($"The disk is full: {path} could not grow. Nothing was changed. Make room and try again."),
         14 => new Refusal($"{path} cannot be opened: {failed.Message}. Look at the rights of the folder."),

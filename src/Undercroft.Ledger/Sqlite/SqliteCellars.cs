@@ -7,6 +7,8 @@ namespace Undercroft.Ledger.Sqlite;
 /// <remarks>Several threads may use one of these, and several programs one file.</remarks>
 public sealed class SqliteCellars : ICellars, IDisposable
 {
+    private const int ManyLines = 5000;
+
     private readonly Lock gate = new();
     private readonly SqliteConnection connection;
     private readonly string path;
@@ -47,10 +49,13 @@ public sealed class SqliteCellars : ICellars, IDisposable
         cancellation.ThrowIfCancellationRequested();
         lock (gate)
         {
-            Guarded(CatchUp);
-            if (view != View.Now)
-                return ValueTask.FromResult(Cellar.Fold(known, view));
-            return ValueTask.FromResult(folded ??= Cellar.Fold(known));
+            Cellar? read = null;
+            Guarded(() =>
+            {
+                CatchUp();
+                read = view == View.Now ? folded ??= Cellar.Fold(known) : Cellar.Fold(known, view);
+            });
+            return ValueTask.FromResult(read!);
         }
     }
 
@@ -100,7 +105,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
             var line = given with { Version = ++version };
             var text = EventLine.Write(line);
             digest = LedgerDigest.After(digest, text);
-            Insert(line, text, digest, transaction);
+            Insert(connection, cellar, line, text, digest, transaction);
             written.Add(line);
         }
 
@@ -127,9 +132,12 @@ public sealed class SqliteCellars : ICellars, IDisposable
             : throw new Refusal($"Event {given.Id} is already in the ledger and says something else. Nothing was written; give a new event an ID of its own.");
     }
 
-    private void Insert(CellarEvent line, string text, string digest, SqliteTransaction transaction)
+    internal static void Insert(SqliteConnection connection, string cellar, CellarEvent line, string text, string digest, SqliteTransaction transaction)
     {
-        using var command = Command("INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)", transaction);
+        using var command = connection.CreateCommand();
+        command.CommandText = "INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)";
+        command.Transaction = transaction;
+        command.Parameters.AddWithValue("$cellar", cellar);
         command.Parameters.AddWithValue("$version", line.Version);
         command.Parameters.AddWithValue("$id", line.Id.ToString());
         command.Parameters.AddWithValue("$type", line.Fact.Type);
@@ -143,11 +151,29 @@ public sealed class SqliteCellars : ICellars, IDisposable
     {
         using var command = Command("SELECT line FROM events WHERE cellar = $cellar AND version > $after ORDER BY version");
         command.Parameters.AddWithValue("$after", known.Count == 0 ? 0 : known[^1].Version);
-        using var reader = command.ExecuteReader();
-        while (reader.Read())
+        List<string> lines = [];
+        using (var reader = command.ExecuteReader())
         {
-            known.Add(EventLine.Read(reader.GetString(0)));
-            folded = null;
+            while (reader.Read())
+                lines.Add(reader.GetString(0));
+        }
+
+        if (lines.Count == 0)
+            return;
+        known.AddRange(lines.Count < ManyLines ? lines.Select(EventLine.Read) : Together(lines));
+        folded = null;
+    }
+
+    /// <summary>Reads many lines on all cores, in their order.</summary>
+    private static CellarEvent[] Together(List<string> lines)
+    {
+        try
+        {
+            return [.. lines.AsParallel().AsOrdered().Select(EventLine.Read)];
+        }
+        catch (AggregateException several) when (several.InnerExceptions[0] is InvalidDataException unread)
+        {
+            throw unread;
         }
     }
 
@@ -172,6 +198,10 @@ public sealed class SqliteCellars : ICellars, IDisposable
             if (ReferenceEquals(told, failed))
                 throw;
             throw told;
+        }
+        catch (InvalidDataException unread)
+        {
+            throw new Refusal($"{path} holds something that this program cannot read: {unread.Message} A newer Undercroft may have written it: update this program. 'verify' names what is wrong.");
         }
     }
 }

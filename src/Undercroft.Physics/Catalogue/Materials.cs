@@ -20,6 +20,9 @@ public static class Materials
     public static MaterialValue? Find(string material, Permeant permeant) =>
         All.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));
 
+    /// <summary>The value of the most trusted source, else a guess by the usual ratio to oxygen (marked as an assumption), else null.</summary>
+    public static MaterialValue? FindOrGuess(string material, Permeant permeant) => Find(material, permeant) ?? Guesses.Of(material, permeant);
+
     /// <summary>The energy of the most trusted source, or null.</summary>
     public static MaterialEnergy? FindEnergy(string material, Permeant permeant) =>
         Energies.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));

@@ -23,7 +23,7 @@ public sealed partial class QuantityText
 
     /// <summary>Lengths in m.</summary>
     public static readonly QuantityText OfLength = new("a length", 0m,
-        ("mm", 1e-3m), ("cm", 1e-2m), ("m", 1m), ("um", 1e-6m), ("µm", 1e-6m), ("in", 0.0254m), ("ft", 0.3048m), ("inch", 0.0254m), ("inches", 0.0254m));
+        ("mm", 1e-3m), ("cm", 1e-2m), ("m", 1m), ("um", 1e-6m), ("µm", 1e-6m), ("in", 0.0254m), ("ft", 0.3048m), ("inch", 0.0254m), ("inches", 0.0254m), ("nm", 1e-9m));
 
     /// <summary>Areas in m².</summary>
     public static readonly QuantityText OfArea = new("an area", 0m,

@@ -88,7 +88,8 @@ public readonly record struct InsideAir(double Volume, double Oxygen, double Car
     /// <para><b>Equation</b> rigid: p_i = n_i R T/V. Flexible: V* = Σn R T/(P − a·psat) held between pore and taut volume; p_i = n_i R T/V.
     /// Breathing: p = P, so p_i = n_i/Σn · (P − a·psat).</para>
     /// <para><b>Source</b> ideal gas; the storage model's own statement.</para>
-    /// <para><b>Valid</b> pressures near or below the atmosphere's. <b>Error</b> of ideality below 0.1 %.</para>
+    /// <para><b>Valid</b> pressures near or below the atmosphere's.</para>
+    /// <para><b>Error</b> of ideality below 0.1 %.</para>
     /// </remarks>
     public static InsideAir Of(PackageModel model, double oxygen, double carbonDioxide, double nitrogen, double vapour, in RoomMoment room)
     {

@@ -7,6 +7,6 @@ namespace Undercroft.Physics.Storage;
 /// <param name="Moist">True where the fractions are of the dry part, (P − e); false where they are of the whole pressure.</param>
 public readonly record struct RoomAir(double Oxygen, double CarbonDioxide, double Nitrogen, bool Moist)
 {
-    /// <summary>Ordinary air: of the dry part 20.95 % oxygen, 0.042 % carbon dioxide, the rest nitrogen and argon.</summary>
-    public static RoomAir Ordinary => new(0.2095, 0.00042, 0.7901, Moist: true);
+    /// <summary>Ordinary air: of the dry part 20.95 % oxygen, 0.042 % carbon dioxide, the rest, 79.008 %, nitrogen and argon: fractions that do not add up to one would blow a vent.</summary>
+    public static RoomAir Ordinary => new(0.2095, 0.00042, 0.79008, Moist: true);
 }

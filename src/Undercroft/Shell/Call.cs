@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Sqlite;
 
 namespace Undercroft.Shell;
 
@@ -22,16 +24,20 @@ public sealed record Call(Terminal Terminal, ParseResult Parsed, CommonOptions D
         Parsed.GetValue(Doors.Data)
         ?? (Terminal.Environment(DataVariable) is { Length: > 0 } named ? named : DefaultFolder));
 
-    /// <summary>The present as <c>--today</c> sets it, or null.</summary>
-    public DateOnly? StatedToday => Parsed.GetValue(Doors.Today);
-
     /// <summary>The value of an option or argument.</summary>
     public T? Value<T>(Option<T> option) => Parsed.GetValue(option);
 
     /// <summary>The value of an option or argument.</summary>
     public T? Value<T>(Argument<T> argument) => Parsed.GetValue(argument);
 
-    /// <summary>The present of a cellar: what <c>--today</c> says, else a demo's own day, else the clock.</summary>
-    public DateOnly Today(object? cellar = null) =>
-        StatedToday ?? DateOnly.FromDateTime(Terminal.Clock.GetLocalNow().DateTime);
+    /// <summary>The cellar of the data folder, to read or to add to.</summary>
+    /// <exception cref="Refusal">There is none; nothing was created.</exception>
+    public SqliteCellars Cellars() => SqliteCellars.Open(Ledger.DataFolder.Existing(DataFolder));
+
+    /// <summary>The cellar of the data folder, begun where there is none yet.</summary>
+    /// <exception cref="Refusal">The folder holds other things, or cannot be written.</exception>
+    public SqliteCellars CellarsOrNew() => SqliteCellars.OpenOrCreate(Ledger.DataFolder.OrNew(DataFolder));
+
+    /// <summary>The present, for a cellar as it was read.</summary>
+    public Present Present(Cellar cellar) => Shell.Present.Of(Parsed.GetValue(Doors.Today), cellar, Terminal.Clock);
 }

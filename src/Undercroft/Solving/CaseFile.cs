@@ -50,7 +50,7 @@ public sealed class CaseFile
     {
         Object(root, "the case");
         var name = Text(root, "name");
-        var leaf = Leaf(Member(root, "isotherm"));
+        var leaf = Leaf(Part(root, "isotherm"));
         var activity = Between(root, "startWaterActivity", 0, 1, open: true);
         var dryMass = Positive(root, "dryMassG");
         var volume = Volume.FromMillilitres(Positive(root, "headspaceMl"));
@@ -58,13 +58,13 @@ public sealed class CaseFile
         List<ExchangePath> paths = [];
         foreach (var path in Array(root, "paths"))
             paths.Add(Way(path, "paths[" + paths.Count.ToString(CultureInfo.InvariantCulture) + "]"));
-        var air = Member(root, "air");
+        var air = Part(root, "air");
         RoomAir room = new(
             Between(air, "o2Fraction", 0, 1), Between(air, "co2Fraction", 0, 1), Between(air, "n2Fraction", 0, 1), Moist: false);
         var sum = room.Oxygen + room.CarbonDioxide + room.Nitrogen;
         if (!(sum is > 0 and < 1.01))
             throw Impossible("air", sum, "the fractions of oxygen, carbon dioxide and nitrogen add up to more than nothing and at most 1");
-        var uptake = Member(root, "uptake");
+        var uptake = Part(root, "uptake");
         OxygenUptake taken = new(
             NotNegative(uptake, "perDayAt23C") / SecondsPerDay,
             Conductance.ReferenceKelvin,
@@ -72,8 +72,8 @@ public sealed class CaseFile
             NotNegative(uptake, "respiratoryQuotient"),
             UptakeBasis.PerMole);
         PackageModel model = new(Mass.FromGrams(dryMass), leaf, new Headspace.Rigid(volume), paths, taken, room);
-        var climate = Climate(Member(root, "climate"), Positive(air, "pressurePa"));
-        var days = Days(Member(root, "outputs"));
+        var climate = Climate(Part(root, "climate"), Positive(air, "pressurePa"));
+        var days = Days(Part(root, "outputs"));
         try
         {
             var moisture = leaf.MoistureAt(new(activity));
@@ -111,7 +111,7 @@ public sealed class CaseFile
     {
         Conductance Of(string species, string unit, double perMole)
         {
-            var one = Member(path, species, where);
+            var one = Part(path, species, where);
             return new(NotNegative(one, unit) * perMole / SecondsPerDay, Number(one, "activationJPerMol"));
         }
 
@@ -192,6 +192,13 @@ public sealed class CaseFile
             : throw Refused($"'{field}' is not a list", "Write it in square brackets; an empty list is a perfect seal.");
     }
 
+    private JsonElement Part(JsonElement of, string field, string where = "")
+    {
+        var part = Member(of, field, where);
+        Object(part, $"'{field}'");
+        return part;
+    }
+
     private JsonElement Member(JsonElement of, string field, string where = "")
     {
         Object(of, where.Length > 0 ? where : "what holds '" + field + "'");
@@ -203,7 +210,7 @@ public sealed class CaseFile
     private void Object(JsonElement element, string what)
     {
         if (element.ValueKind != JsonValueKind.Object)
-            throw Refused($"{what} is {element.ValueKind.ToString().ToLowerInvariant()}, not an object", "Write it in curly brackets.");
+            throw Refused($"{what} is a JSON {element.ValueKind.ToString().ToLowerInvariant()}, not an object", "Write it in curly brackets.");
     }
 
     private Refusal Impossible(string field, double value, string rule) =>

@@ -31,7 +31,7 @@ public static class SolveCase
         ArgumentNullException.ThrowIfNull(asked);
         var rows = engine switch
         {
-            SolvingEngine.Fast => Fine(asked),
+            SolvingEngine.Fast => Fast(asked),
             SolvingEngine.Fine => Fine(asked),
             _ => throw new InvalidOperationException($"No engine {engine}."),
         };
@@ -43,6 +43,13 @@ public static class SolveCase
     {
         var course = FineEngine.Run(asked.Model, asked.Start, asked.Climate, asked.Days);
         return course.Status == SolverStatus.Running ? course.Rows : throw Lost(asked, course.Rows.Count);
+    }
+
+    private static IReadOnlyList<StorageRow> Fast(ModelCase asked)
+    {
+        var rows = FastEngine.Run(asked.Model, asked.Start, asked.Climate, asked.Days);
+        var lost = rows.TakeWhile(row => double.IsFinite(row.Total.Pascals)).Count();
+        return lost == rows.Count ? rows : throw Lost(asked, lost);
     }
 
     private static Refusal Lost(ModelCase asked, int rows) => new(

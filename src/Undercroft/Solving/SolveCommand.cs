@@ -10,7 +10,7 @@ namespace Undercroft.Solving;
 public static class SolveCommand
 {
     /// <summary>The command for the tree.</summary>
-    public static Command Of(CommandLine line)
+    public static Command In(CommandLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
         var cases = new Argument<string[]>("CASE.json") { Description = "Model cases, one a file.", Arity = ArgumentArity.OneOrMore };

@@ -45,6 +45,22 @@ public sealed class SaturationPressureTests
         }
     }
 
+    /// <summary>
+    /// KnownDeviation: below 0 °C the water equation is an extrapolation. Murphy and Koop's equation 10 for supercooled water (coefficients from memory)
+    /// shows how far it errs; the bounds are those that the documentation states.
+    /// </summary>
+    [Theory]
+    [InlineData(-20, 0.0011)]
+    [InlineData(-40, 0.008)]
+    [InlineData(-60, 0.05)]
+    public void KnownDeviation_of_supercooled_water_from_MurphyKoop2005(double celsius, double bound)
+    {
+        var t = celsius + 273.15;
+        var log = 54.842763 - (6763.22 / t) - (4.210 * Math.Log(t)) + (0.000367 * t)
+            + (Math.Tanh(0.0415 * (t - 218.8)) * (53.878 - (1331.22 / t) - (9.44523 * Math.Log(t)) + (0.014025 * t)));
+        Assert.InRange((SaturationPressure.PascalOverWater(t) / Math.Exp(log)) - 1, bound / 2, bound);
+    }
+
     [Fact]
     public void Water_and_ice_meet_at_the_triple_point() =>
         Assert.Equal(SaturationPressure.PascalOverWater(273.16), SaturationPressure.PascalOverIce(273.16), 611.657 * 1e-6);

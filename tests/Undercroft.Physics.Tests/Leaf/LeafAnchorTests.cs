@@ -48,6 +48,20 @@ public sealed class LeafAnchorTests
         Assert.InRange(FlueCuredGab.MoistureAt(new(activity)).WetBasisPercent, wetBasisPercent - below, wetBasisPercent + 1.5);
     }
 
+    /// <summary>FIT CHECK of the derivation page: how far the two Oswin curves miss the three points each was derived from, in percent of X (rounded to 0.1).</summary>
+    [Theory]
+    [InlineData(0.575, 13, 3.4, false)]
+    [InlineData(0.75, 22, -0.7, false)]
+    [InlineData(0.85, 31, 0.4, false)]
+    [InlineData(0.615, 13, 0.6, true)]
+    [InlineData(0.75, 18, -0.7, true)]
+    [InlineData(0.85, 24, 0.4, true)]
+    public void Misses_of_the_fit_are_as_documented(double activity, double wetBasisPercent, double missPercent, bool burley)
+    {
+        var point = Moisture.FromWetBasisPercent(wetBasisPercent).DryBasis;
+        Assert.Equal(missPercent, 100 * (((burley ? Burley : FlueCured).MoistureAt(new(activity)).DryBasis / point) - 1), 0.06);
+    }
+
     /// <summary>Jin et al. 1981, sign only: above activity 0.50 flue-cured leaf holds more than burley.</summary>
     [Theory]
     [InlineData(0.55)]

@@ -41,6 +41,7 @@ public class EventLineTests
         new Fact.EventUndone(Earlier, "wrong jar"),
         new Fact.SheetImported("stock.csv", "9f86d081", 217, 3, "name=B, net=C"),
         new Fact.RowDoubted("stock.csv", "9f86d081", 14, ["?", "2x50g", ""], "two masses in one cell", "Sheet 1"),
+        new Fact.ContainerStated(Jar, new Container(Tare: StatedMass.Parse("409g", SaidBy.Weighed))),
     ];
 
     [Fact]

@@ -70,6 +70,43 @@ public class FoldTests
     }
 
     [Fact]
+    public void A_tare_weighed_later_tells_what_an_earlier_weight_meant()
+    {
+        var home = new Household();
+        var id = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [id], new Container("jar-473")));
+        home.Add(new Fact.PackageWeighed(id, Mass.FromGrams(480)), "2018");
+        Assert.False(home.Cellar.Packages[id].BookNet.IsKnown);
+        Assert.Equal(1, MassTotal.Of(home.Cellar.Here).Unknown);
+        home.Add(new Fact.ContainerStated(id, new Container(Tare: StatedMass.Parse("400g"))), "2019");
+        Assert.Equal("jar-473", home.Cellar.Packages[id].Container.Kind);
+        Assert.Equal(80, home.Cellar.Packages[id].BookNet.Mid!.Value.Grams, 9);
+        var total = MassTotal.Of(home.Cellar.Here);
+        Assert.Equal((280, 3, 0), (Math.Round(total.Low.Grams, 6), total.Packages, total.Unknown));
+        Assert.Contains("Nothing was said", home.Refused(new Fact.ContainerStated(id, Container.Unknown)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_changed_between_two_views_is_told()
+    {
+        var home = new Household();
+        home.Add(new Fact.PackageMoved(home.Jar, home.Loft), "2019");
+        home.Add(new Fact.PackageRepacked(home.Jar, new Container("jar-237")), "2019-08");
+        home.Add(new Fact.PackageOpened(home.Jar), "2019-09");
+        home.Add(new Fact.PackageRemoved(home.Other, RemovedAs.Given), "2019-10");
+        var fresh = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [fresh], Container.Unknown), "2019-11");
+        var changes = Changes.Between(Cellar.Fold(home.Events, new View(AsOf: new DateOnly(2018, 12, 31))), home.Cellar);
+        Assert.Equal([fresh], changes.Came);
+        Assert.Equal([home.Other], changes.Went);
+        Assert.Equal([new Moved(home.Jar, home.Cupboard, home.Loft)], changes.Moved);
+        Assert.Equal([home.Jar], changes.Opened);
+        Assert.Equal([home.Jar], changes.Repacked);
+        Assert.Empty(changes.Closed);
+        Assert.Equal((200, 100, 1), (Math.Round(changes.Before.High.Grams, 6), Math.Round(changes.After.High.Grams, 6), changes.After.Unknown));
+    }
+
+    [Fact]
     public void The_timeline_begins_with_the_sealing_whatever_the_dates_say()
     {
         var home = new Household();

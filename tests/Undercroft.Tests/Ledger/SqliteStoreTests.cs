@@ -89,6 +89,20 @@ public sealed class SqliteStoreTests : StoreContract, IDisposable
         Assert.IsType<AppendResult.Written>(await other.AppendAsync(0, [home.Events[0] with { Version = 0 }], TestContext.Current.CancellationToken));
     }
 
+    [Fact]
+    public async Task An_event_of_a_later_program_is_refused_in_words()
+    {
+        var home = new Household();
+        await Open().AppendAsync(0, home.Events, TestContext.Current.CancellationToken);
+        Sql(Path.Combine(folder, "ledger.sqlite"), """
+            INSERT INTO events (cellar, version, id, type, line, digest)
+            VALUES ('cellar', 5, 'x', 'package-smelled/1', '{"version":5,"id":"0198c0de-0000-7000-8000-000000000001","happened":null,"recorded":"2040-05-01T12:00:00+00:00","fact":{"type":"package-smelled/1"}}', '')
+            """);
+        var refused = await Assert.ThrowsAsync<Refusal>(async () => await Open().ReadAsync(cancellation: TestContext.Current.CancellationToken));
+        Assert.Contains("package-smelled/1", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("update this program", refused.Message, StringComparison.Ordinal);
+    }
+
     private static string? Sql(string file, string sql)
     {
         using var connection = new SqliteConnection($"Data Source={file};Pooling=False");

@@ -76,7 +76,6 @@ public class StatedTests
     [Fact]
     public void Printing_and_reading_back_gives_the_same_amount()
     {
-        // Printed grams go through a division and a multiplication, so the last bits may differ: a relative 1e-14, far below any scale.
         Gen.Select(Gen.Double[1e-4, 100], Gen.Double[0, 10], Gen.Int[0, 3]).Sample(
             (first, more, kind) =>
             {
@@ -88,9 +87,7 @@ public class StatedTests
                     _ => StatedMass.Between(new Mass(first), new Mass(first + more)),
                 };
                 var again = StatedMass.Parse(mass.ToString());
-                Assert.Equal(mass.Si.Evenness, again.Si.Evenness);
-                Assert.Equal(mass.Si.First, again.Si.First, 1e-14 * first);
-                Assert.Equal(mass.Si.Second, again.Si.Second, 1e-14 * (first + more));
+                Assert.Equal(mass.Si with { Text = again.Text }, again.Si);
             },
             seed: Gens.Seed);
     }

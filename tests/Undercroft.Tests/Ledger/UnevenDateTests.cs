@@ -84,6 +84,19 @@ public class UnevenDateTests
         Assert.False(UnevenDate.Unknown.CertainlyBefore(UnevenDate.Parse("2015")));
     }
 
+    [Theory]
+    [InlineData("2016-03-01", "10 years")]
+    [InlineData("2015~", "9 to 12 years")]
+    [InlineData("2026-02-01", "28 days")]
+    [InlineData("2025-12", "2 to 3 months")]
+    [InlineData("2025", "2 to 14 months")]
+    [InlineData("[..2012]", "at least 13 years")]
+    [InlineData("[2020..]", "at most 6 years")]
+    [InlineData("2026", "at most 59 days")]
+    [InlineData("unknown", "unknown")]
+    public void An_age_is_as_uneven_as_its_date(string since, string told) =>
+        Assert.Equal(told, Age.On(UnevenDate.Parse(since), new DateOnly(2026, 3, 1)).ToString());
+
     [Fact]
     public void Printing_and_reading_back_gives_the_same_date()
     {

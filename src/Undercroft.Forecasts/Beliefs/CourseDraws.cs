@@ -1,0 +1,180 @@
+using Undercroft.Forecasts.Drawing;
+using Undercroft.Forecasts.Story;
+using Undercroft.Ledger;
+using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Storage;
+using Undercroft.Physics.Storage.Courses;
+
+namespace Undercroft.Forecasts.Beliefs;
+
+/// <summary>A package's story as model inputs, one value per draw: what is run.</summary>
+/// <param name="Stays">One per chapter, on the day count of the climate tables.</param>
+/// <param name="Leaf">The leaf.</param>
+/// <param name="FailureDay">Day of each draw on which the closure in use today went bad; positive infinity where it is sound.</param>
+/// <param name="Assumptions">What containers and places rest on.</param>
+public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, double[] FailureDay, IReadOnlyList<UsedAssumption> Assumptions)
+{
+    private const double SolidDensity = 1450; // kg/m³, dry leaf; from memory
+    private const double WaterDensity = 1000;
+    private const double PoreShare = 0.6; // of the solid's volume, pressed leaf; assumption within the 0.23–0.6 void of Shimizu 1970
+    private const double FilledBagShare = 0.5; // of a bag's taut volume when it is closed by hand; assumption
+    private const double LeastHeadspaceShare = 0.03;
+    private const double UptakePerKilogram = 5e-12 * 1000 / 86400; // mol/(s·Pa·kg) at 20 °C; assumption of the model
+    private const double UptakeLogSd = 1.5;
+
+    /// <summary>Stays of a story.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="story">What happened.</param>
+    /// <param name="ask">Today, seed.</param>
+    /// <param name="draws">Where the numbers come from.</param>
+    /// <param name="startDay">Index of the first day: a sealing date that is not well known is drawn too.</param>
+    /// <param name="endDay">Index of the last day.</param>
+    public static CourseDraws Of(Cellar cellar, PackageStory story, ForecastAsk ask, SeededDraws draws, int startDay, int endDay)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(story);
+        ArgumentNullException.ThrowIfNull(ask);
+        var key = story.Package.Id.ToString();
+        var leaf = LeafDraws.Of(cellar, story, ContainerBelief.Of(story.Chapters[0].Container), draws);
+        var uptake = Uptake(draws, key);
+        List<UsedAssumption> used = [.. leaf.Assumptions];
+        List<Stay> stays = [];
+        double[] failure = [];
+        var epoch = PlaceBelief.TodayIndex - story.Today;
+        for (var n = 0; n < story.Chapters.Count; n++)
+        {
+            var chapter = story.Chapters[n];
+            var from = n == 0 ? startDay : Math.Max(startDay, (int)(epoch + chapter.FromDay));
+            var to = n + 1 < story.Chapters.Count ? Math.Max(startDay, (int)(epoch + story.Chapters[n + 1].FromDay)) : endDay;
+            var last = n == story.Chapters.Count - 1;
+            var container = ContainerBelief.Of(chapter.Container);
+            var place = PlaceBelief.Of(cellar, chapter.Place);
+            if (chapter.Turn is Turn.Sealed)
+                failure = FailureDays(container, draws, $"{key}/failure/{n}", from);
+            failure = Findings.FailedFrom(story, n, epoch, failure);
+            if (last)
+                used.AddRange(AssumptionsOf(container, place));
+
+            if (to <= from && !last)
+                continue;
+            var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
+            stays.Add(new Stay(
+                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, ask.WaterOnly), PathsOf(container, chapter.Open, draws, key, failure, ask.WaterOnly), uptake,
+                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), ask.WaterOnly ? 0.0 : offset.Warmer, offset.Moister));
+        }
+
+        used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(
+            Provenance.Assumption, "", "no rate for stored leaf has been published; decides oxygen, never a date")));
+        return new(stays, leaf, failure, used);
+    }
+
+    private static UptakeDraws Uptake(SeededDraws draws, string key)
+    {
+        var rate = Array.ConvertAll(draws.Normal(key + "/uptake"), z => UptakePerKilogram * Math.Exp(UptakeLogSd * z));
+        var quotient = Array.ConvertAll(draws.Uniform(key + "/quotient"), u => 0.7 + (0.3 * u));
+        return new(rate, 293.15, 2.0, quotient, UptakeBasis.PerPascal, PerKilogram: true);
+    }
+
+    private static double[] FailureDays(ContainerBelief container, SeededDraws draws, string key, int sealedDay)
+    {
+        var u = draws.Uniform(key);
+        var days = new double[u.Length];
+        for (var i = 0; i < u.Length; i++)
+        {
+            var failure = container.Of(i).Failure;
+            var later = (u[i] - failure.DefectiveAtSealing) / (1 - failure.DefectiveAtSealing);
+            days[i] = later < 0 ? sealedDay
+                : failure.HazardPerYear > 0 ? sealedDay + (365.25 * -Math.Log(1 - later) / failure.HazardPerYear)
+                : double.PositiveInfinity;
+        }
+
+        return days;
+    }
+
+    private static (double[] Warmer, double[] Moister) PlaceOffsets(PlaceBelief place, SeededDraws draws, string where) =>
+    (
+        Array.ConvertAll(draws.Normal($"{where}/warmer"), z => place.MeanCelsiusSd * z),
+        Array.ConvertAll(draws.Normal($"{where}/moister"), z => place.MeanHumiditySd / 100 * z)
+    );
+
+    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count, bool waterOnly)
+    {
+        var (rigid, least, most) = (new double[count], new double[count], new double[count]);
+        for (var i = 0; i < count; i++)
+        {
+            var solid = (leaf.DryKg[i] / SolidDensity) + (leaf.DryKg[i] * leaf.Moisture[i] / WaterDensity);
+            var capacity = container.Capacity(i).CubicMetres;
+            rigid[i] = Math.Max(capacity - solid, LeastHeadspaceShare * capacity);
+            least[i] = PoreShare * solid;
+            most[i] = Math.Max(capacity - solid, 1.1 * least[i]);
+        }
+
+        return !waterOnly && container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
+    }
+
+    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool waterOnly)
+    {
+        List<PathDraws> paths = [];
+        for (var k = 0; k < container.Kinds.Count; k++)
+        {
+            var kind = open ? OpenedAs(container.Kinds[k]) : container.Kinds[k];
+            foreach (var path in kind.Paths)
+                paths.Add(PathDraws.Of(Flow(path.Median), Factor(path, kind, k, container, draws, key)));
+            var failed = kind.Failure.WhenFailed;
+            double[] from = open ? [.. failedFrom.Select(_ => double.NegativeInfinity)] : failedFrom;
+            if (!open || ReferenceEquals(kind, container.Kinds[k]))
+                paths.Add(PathDraws.Of(Flow(failed.Median), Factor(failed, kind, k, container, draws, key), from));
+        }
+
+        return paths;
+
+        ExchangePath Flow(ExchangePath path) => waterOnly ? path with { Viscous = 0 } : path;
+    }
+
+    /// <summary>A package in use: a factory tin becomes an opened one; anything else has its lid put back by hand, which closes as badly as a failed one.</summary>
+    private static ContainerKind OpenedAs(ContainerKind kind) => kind is { Vessel: Vessel.Tin, FactorySealed: true } ? ContainerKinds.Find("tin-opened") ?? kind : kind;
+
+    private static double[] Factor(PathKind path, ContainerKind kind, int nth, ContainerBelief container, SeededDraws draws, string key)
+    {
+        var own = draws.Normal($"{key}/{kind.Code}/{path.Median.Name}");
+        var shared = draws.Normal($"kind/{kind.Code}/{path.Median.Name}");
+        var factor = new double[own.Length];
+        for (var i = 0; i < factor.Length; i++)
+            factor[i] = i % container.Kinds.Count == nth ? Math.Exp((path.LogSd * own[i]) + (path.SharedLogSd * shared[i])) : 0;
+        return factor;
+    }
+
+    private static List<CourseEvent> EventsOf(Chapter chapter, ContainerBelief container, LeafDraws leaf, int count)
+    {
+        switch (chapter.Turn)
+        {
+            case Turn.Stays: return [];
+            case Turn.Aired: return [new CourseEvent.Opened(1)];
+            case Turn.Taken taken:
+                double[] share = [.. leaf.DryKg.Select((dry, i) => Math.Clamp((taken.Mass.Mid?.Kilograms ?? 0) / (dry * (1 + leaf.Moisture[i])), 0, 0.98))];
+                return [new CourseEvent.TakenOut(share), new CourseEvent.Opened(1)];
+            case Turn.Watered water: return [new CourseEvent.WaterAdded(water.Mass.Mid?.Kilograms ?? 0), new CourseEvent.Opened(1)];
+            case Turn.Sealed:
+                var kind = container.Kinds[0];
+                var flexible = container.Kinds.All(each => each.Flexible);
+                var volume = Enumerable.Range(0, count).Select(i => flexible && kind.ResidualPressure is null ? FilledBagShare * container.Capacity(i).CubicMetres : double.NaN).ToArray();
+                var pressure = Enumerable.Range(0, count).Select(i => container.Of(i).ResidualPressure?.Pascals ?? double.NaN).ToArray();
+                return [new CourseEvent.Sealed(pressure, volume, double.NaN)];
+            default: throw new InvalidOperationException($"No model event for {chapter.Turn}.");
+        }
+    }
+
+    private static IEnumerable<UsedAssumption> AssumptionsOf(ContainerBelief container, PlaceBelief place)
+    {
+        if (container.IsUnknown)
+            yield return new("container", $"not known: {string.Join(", ", container.Kinds.Select(kind => kind.Name))}, each as likely", new Evidence(Provenance.Assumption, "", "say what it is packed in, and the answer narrows at once"));
+        foreach (var kind in container.Kinds)
+        {
+            foreach (var path in kind.Paths)
+                yield return new($"{kind.Name}: {path.Median.Name}", $"a factor of {Math.Exp(1.645 * Math.Sqrt((path.LogSd * path.LogSd) + (path.SharedLogSd * path.SharedLogSd))):0.#} either way (90 %)", path.Evidence);
+            yield return new($"{kind.Name}: bad closures", $"{100 * kind.Failure.DefectiveAtSealing:0.#} % at closing, {100 * kind.Failure.HazardPerYear:0.#} % a year", kind.Failure.Evidence);
+        }
+
+        yield return new("climate of the place", $"{place.Name}: {place.MeanCelsius:0.#} ± {place.MeanCelsiusSd:0.#} °C, {place.MeanHumidity:0} ± {place.MeanHumiditySd:0} % humidity over the year", place.Evidence);
+    }
+}

@@ -1,0 +1,81 @@
+using Undercroft.Forecasts.Story;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
+
+namespace Undercroft.Forecasts.Beliefs;
+
+/// <summary>What looks at a package say of its closure.</summary>
+public static class Findings
+{
+    private static readonly Finding[] ClosureBad = [Finding.LidLoose, Finding.LidLifted, Finding.FilmSlack, Finding.FilmSplit, Finding.SeamRust];
+
+    /// <summary>True for findings that mean an open way out.</summary>
+    public static bool MeansLeak(Finding finding) => ClosureBad.Contains(finding);
+
+    /// <summary>The last look of which something is still amiss: nothing was mended, repacked or found well after it.</summary>
+    public static Timed<Fact.PackageLooked>? Unmended(Package package)
+    {
+        ArgumentNullException.ThrowIfNull(package);
+        Timed<Fact.PackageLooked>? open = null;
+        foreach (var entry in package.Timeline)
+        {
+            open = entry.Fact switch
+            {
+                Fact.PackageLooked look when look.Findings.Any(Rules.IsAmiss) => new(entry, look),
+                Fact.PackageLooked look when look.Findings.Contains(Finding.AllWell) => null,
+                Fact.PackageRepacked or Fact.PackageClosed => null,
+                _ => open,
+            };
+        }
+
+        return open;
+    }
+
+    /// <summary>
+    /// The day from which each draw's closure is bad in one chapter: as drawn; but where a look found it bad, in every draw, somewhere between the last good
+    /// moment and that look; and where a look found all well, not before it.
+    /// </summary>
+    /// <param name="story">Whose.</param>
+    /// <param name="chapter">Number of the chapter.</param>
+    /// <param name="epoch">Index of the story's day 0.</param>
+    /// <param name="drawn">As drawn without looks.</param>
+    public static double[] FailedFrom(PackageStory story, int chapter, double epoch, double[] drawn)
+    {
+        ArgumentNullException.ThrowIfNull(story);
+        ArgumentNullException.ThrowIfNull(drawn);
+        var from = epoch + story.Chapters[chapter].FromDay;
+        var to = chapter + 1 < story.Chapters.Count ? epoch + story.Chapters[chapter + 1].FromDay : double.PositiveInfinity;
+        var days = (double[])drawn.Clone();
+        if (story.Chapters[chapter].Turn is Turn.Aired && !story.Chapters[chapter].Open)
+            Sound(days, from); // closed again with care
+        var good = from;
+        foreach (var look in story.Package.Looks)
+        {
+            var day = epoch + look.Day.DayNumber - story.FirstDay.DayNumber;
+            if (day < from || day > to || day > epoch + story.Today)
+                continue;
+            if (look.Fact.Findings.Any(MeansLeak))
+            {
+                for (var i = 0; i < days.Length; i++)
+                    days[i] = Math.Min(days[i], good + ((day - good) * (i + 0.5) / days.Length));
+            }
+            else if (look.Fact.Findings.Contains(Finding.AllWell))
+            {
+                Sound(days, day);
+                good = day;
+            }
+        }
+
+        return days;
+    }
+
+    /// <summary>A look that finds all well says that nothing visible had failed by then; it does not promise the future.</summary>
+    private static void Sound(double[] days, double day)
+    {
+        for (var i = 0; i < days.Length; i++)
+        {
+            if (days[i] <= day)
+                days[i] = double.PositiveInfinity;
+        }
+    }
+}

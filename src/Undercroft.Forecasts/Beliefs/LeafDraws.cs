@@ -1,0 +1,103 @@
+using Undercroft.Forecasts.Drawing;
+using Undercroft.Forecasts.Story;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Events;
+using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Leaf;
+using Undercroft.Physics.Quantities;
+
+namespace Undercroft.Forecasts.Beliefs;
+
+/// <summary>The leaf of one package at the start of its story, one value per draw.</summary>
+/// <param name="DryKg">Dry leaf, kg.</param>
+/// <param name="Moisture">Dry basis at sealing.</param>
+/// <param name="Leaf">Isotherm of each draw.</param>
+/// <param name="Assumptions">What these rest on.</param>
+/// <param name="MassSaid">True where somebody stated or weighed how much leaf it is.</param>
+public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Leaf, IReadOnlyList<UsedAssumption> Assumptions, bool MassSaid)
+{
+    private const double LabelSd = 0.02;
+    private const double MoistureSaidSd = 0.01;
+    private const double FactoryActivity = 0.66;
+    private const double FactoryActivitySd = 0.045;
+    private const double PackedActivity = 0.64;
+    private const double PackedActivitySd = 0.05;
+    private const double DriestStart = 0.50;
+    private const double MoistestStart = 0.76;
+
+    /// <summary>Draws of a package's leaf.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="story">Whose.</param>
+    /// <param name="container">What it was first packed in.</param>
+    /// <param name="draws">Where the numbers come from.</param>
+    public static LeafDraws Of(Cellar cellar, PackageStory story, ContainerBelief container, SeededDraws draws)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(story);
+        ArgumentNullException.ThrowIfNull(container);
+        var key = story.Package.Id.ToString();
+        var belief = LeafBelief.Of(cellar.BlendOf(story.Package));
+        List<UsedAssumption> used =
+        [
+            new("how the leaf holds water", $"{belief.Name}; scale ± {100 * belief.ScaleLogSd:0} %", belief.Evidence),
+        ];
+        var scale = draws.Normal(key + "/isotherm");
+        var leaf = Array.ConvertAll(scale, z => belief.Scaled(Math.Exp(belief.ScaleLogSd * z)));
+        var moisture = MoistureOf(story.Package, container, leaf, draws, key, used);
+        var net = NetOf(cellar, story.Package, container, draws, key, used, out var said);
+        var dry = new double[draws.Count];
+        for (var i = 0; i < dry.Length; i++)
+            dry[i] = net[i] / (1 + moisture[i]);
+        return new(dry, moisture, leaf, used, said);
+    }
+
+    private static double[] MoistureOf(
+        Package package, ContainerBelief container, Isotherm[] leaf, SeededDraws draws, string key, List<UsedAssumption> used)
+    {
+        var z = draws.Normal(key + "/moisture");
+        if (package.Moisture is { IsKnown: true, Low: { } low, High: { } high })
+        {
+            var u = draws.Uniform(key + "/moisture-between");
+            used.Add(new("moisture at closing", $"{100 * low:0.#}–{100 * high:0.#} % as stated, ± 1 point", new Evidence(Provenance.CommonPractice, "", "stated by the person; oven and finger count other volatiles as water")));
+            return [.. z.Select((each, i) => Math.Clamp(low + ((high - low) * u[i]) + (MoistureSaidSd * each), 0.02, 0.6)).Select(wet => wet / (1 - wet))];
+        }
+
+        var kind = container.Kinds[0];
+        var factory = !container.IsUnknown && (kind.FactorySealed || kind.Code == "bag-bulk");
+        var (middle, sd) = factory ? (FactoryActivity, FactoryActivitySd) : (PackedActivity, PackedActivitySd);
+        used.Add(new(
+            "moisture at closing", $"not known: taken as in balance with {100 * middle:0} ± {100 * sd:0.#} % humidity",
+            new Evidence(Provenance.CommonPractice, "", "factory leaf is packed at 60 to 68 % humidity, storage aims at 55 to 65 %; leaf over 0.75 would not have stayed free of mould")));
+        return [.. z.Select((each, i) => leaf[i].MoistureAt(new(Math.Clamp(middle + (sd * each), DriestStart, MoistestStart))).DryBasis)];
+    }
+
+    private static double[] NetOf(
+        Cellar cellar, Package package, ContainerBelief container, SeededDraws draws, string key, List<UsedAssumption> used, out bool said)
+    {
+        var u = draws.Uniform(key + "/net");
+        var z = draws.Normal(key + "/net-scatter");
+        var tare = ((Fact.PackagesAdded)package.Timeline[0].Fact).Container.Tare;
+        var stated = package.Net.IsKnown ? (package.Net.Low!.Value, package.Net.High!.Value)
+            : package.Gross.IsKnown && tare.IsKnown ? (package.Gross.Low!.Value - tare.High!.Value, package.Gross.High!.Value - tare.Low!.Value)
+            : ((Mass, Mass)?)null;
+        said = stated is var (least, _) && least.Kilograms > 0;
+        if (said && stated is var (low, high))
+        {
+            var scatter = package.Net.By == SaidBy.Weighed || !package.Net.IsKnown ? 0.002 : LabelSd;
+            return [.. u.Select((each, i) => Math.Max(1e-4, (low.Kilograms + ((high.Kilograms - low.Kilograms) * each)) * (1 + (scatter * z[i]))))];
+        }
+
+        var cut = Cuts.Find(cellar.BlendOf(package).Cut ?? "");
+        used.Add(new("how much leaf", "not known: as much as usually goes into such a container", (cut ?? Cuts.All[1]).Evidence));
+        return [.. u.Select((each, i) => Usual(container, cut, i, each))];
+    }
+
+    private static double Usual(ContainerBelief container, Cut? cut, int draw, double u)
+    {
+        if (cut is null && container.Of(draw).UsualContents is { } usual)
+            return usual.Kilograms * (0.85 + (0.3 * u));
+        var (low, high) = cut?.RangeIn(container.Capacity(draw)) ?? (Cuts.All[1].RangeIn(container.Capacity(draw)).Low, Cuts.All[^2].RangeIn(container.Capacity(draw)).High);
+        return low.Kilograms + ((high.Kilograms - low.Kilograms) * u);
+    }
+}

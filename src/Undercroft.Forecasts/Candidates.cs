@@ -1,0 +1,52 @@
+using Undercroft.Forecasts.Beliefs;
+using Undercroft.Forecasts.Simulating;
+using Undercroft.Forecasts.Story;
+using Undercroft.Ledger.Events;
+
+namespace Undercroft.Forecasts;
+
+/// <summary>What a person could measure to narrow a forecast.</summary>
+public static class Candidates
+{
+    private const double UsualKg = 1e-4;
+    private const double HygrometerSd = 0.03;
+
+    /// <summary>The one that helps most, judged by moisture on the day when the middle draw gets dry, or at the horizon.</summary>
+    public static Narrowing? Best(PackageStory story, Simulation run, PackageForecast forecast, int[] grid, int[] at)
+    {
+        ArgumentNullException.ThrowIfNull(story);
+        ArgumentNullException.ThrowIfNull(run);
+        ArgumentNullException.ThrowIfNull(forecast);
+        ArgumentNullException.ThrowIfNull(grid);
+        ArgumentNullException.ThrowIfNull(at);
+        var day = forecast.DryDay.P50 is { } dry and > 0 ? Math.Max(1, Array.FindLastIndex(grid, each => each <= dry)) : grid.Length - 1;
+        int[] whole = [.. Enumerable.Range(0, run.Draws).Where(i => !double.IsNaN(run.Moisture[at[day]][i]))];
+        if (whole.Length < run.Draws / 2)
+            return null;
+        var answer = Array.ConvertAll(whole, i => 100 * run.Moisture[at[day]][i]);
+        return Narrowing.Best(answer, [.. Of(story, run).Select(candidate => candidate with { Predicted = Array.ConvertAll(whole, i => candidate.Predicted[i]) })]);
+    }
+
+    private static IEnumerable<CandidateMeasurement> Of(PackageStory story, Simulation run)
+    {
+        var now = run.IndexOf(0);
+        if (ContainerBelief.Of(story.Chapters[^1].Container) is { IsUnknown: true } unknown)
+        {
+            yield return new(
+                "say what it is packed in", [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % unknown.Kinds.Count))], 0.01);
+        }
+
+        var sd = Measurements.WeighingSd(UsualKg);
+        if (LastGross(story) is { } day && day < 0)
+            yield return new("weigh it now, to 0.1 g", Change(run, run.IndexOf(day), now), sd * Math.Sqrt(2));
+        yield return new("weigh it now and again in three weeks, to 0.1 g", Change(run, now, run.IndexOf(Grid.ThreeWeeks)), sd * Math.Sqrt(2));
+        yield return new("read the humidity inside, a small hygrometer closed in for a day", run.Activity[now], HygrometerSd);
+    }
+
+    private static int? LastGross(PackageStory story) => story.Package.Timeline.LastOrDefault(entry => entry.Fact is Fact.PackageWeighed { Net: false } or Fact.PackagesAdded { Gross.IsKnown: true }) is { } entry
+        ? entry.Day.DayNumber - story.FirstDay.DayNumber - (int)story.Today
+        : null;
+
+    private static double[] Change(Simulation run, int from, int to) =>
+        [.. run.WaterKg[to].Select((water, i) => double.IsNaN(run.WaterKg[from][i]) ? 0 : water - run.WaterKg[from][i])];
+}

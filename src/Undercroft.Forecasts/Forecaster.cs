@@ -1,0 +1,200 @@
+using Undercroft.Forecasts.Simulating;
+using Undercroft.Forecasts.Story;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Solving;
+
+namespace Undercroft.Forecasts;
+
+/// <summary>From a cellar to the forecast of a package: its story is run in many draws, measurements choose among them, and the answer is put in words.</summary>
+public static class Forecaster
+{
+    /// <summary>More draws than asked for are run where measurements will choose among them.</summary>
+    public const int DrawsPerChosen = 8;
+
+    /// <summary>Draws run to the first reading-poor answer: enough for 5 and 95 % quantiles.</summary>
+    public const int LeastDraws = 32;
+
+    /// <summary>The forecast of one package that is here.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="id">Which.</param>
+    /// <param name="ask">Horizon, draws, seed, what if.</param>
+    /// <exception cref="Refusal">A container kind, place, horizon or number of draws that cannot be.</exception>
+    public static PackageForecast Of(Cellar cellar, PackageId id, ForecastAsk ask)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(ask);
+        Check(ask);
+        var package = cellar.Packages[id];
+        var story = PackageStory.Of(cellar, package, ask.Today).From(
+            ask.InKind is { } kind ? new Container(KindOf(kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null);
+        var grid = Grid.Of(ask.Years);
+        int[] days = [.. Measurements.Days(story).Concat(grid).Append(Grid.ThreeWeeks).Distinct().Order()];
+        var readings = Measurements.Of(story);
+        var run = Simulation.Run(cellar, story, ask, readings.Count > 0 ? ask.Draws * DrawsPerChosen : ask.Draws, days);
+        List<string> remarks = [];
+        if (run.LeftRange > 0)
+            remarks.Add($"{run.LeftRange} of {run.Draws} draws left the range in which the model holds; they are left out.");
+        if (readings.Count > 0)
+        {
+            var agreement = Agreement.Of(run, readings, ask.Draws);
+            run = run.At(agreement.Chosen);
+            if (agreement.Tempering < 0.5)
+                remarks.Add("The measurements agree with few of the computed courses: the band is wider than the scale allows, or a reading is off.");
+        }
+
+        return Answer(cellar, story, ask, run, grid, readings.Count, remarks);
+    }
+
+    /// <summary>A question about leaf that nobody has entered: this leaf, in that container, in such a room.</summary>
+    /// <param name="question">What is asked.</param>
+    /// <param name="ask">Today, horizon, seed.</param>
+    public static PackageForecast Of(ShelfQuestion question, ForecastAsk ask)
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        ArgumentNullException.ThrowIfNull(ask);
+        var cellar = question.ToCellar(ask.Today);
+        return Of(cellar, cellar.Here.Single().Id, ask) with { Id = null };
+    }
+
+    private static PackageForecast Answer(Cellar cellar, PackageStory story, ForecastAsk ask, Simulation run, int[] grid, int readings, List<string> remarks)
+    {
+        int[] at = [.. grid.Select(run.IndexOf)];
+        var now = run.IndexOf(0);
+        var dry = DryOf(run, now, grid, at, ask.Limits);
+        var stake = StakeOf(run, now, dry, at, ask);
+        var mould = MouldRisk(run, grid, at, ask.Limits);
+        var forecast = new PackageForecast
+        {
+            Id = story.Package.Id,
+            Verdict = "",
+            Condition = Condition.Unknown,
+            Days = Array.ConvertAll(grid, day => (double)day),
+            Moisture = BandOf(run.Moisture, at, 100),
+            Activity = BandOf(run.Activity, at, 1),
+            Oxygen = BandOf(run.OxygenPa, at, 1e-3),
+            Pressure = BandOf(run.TotalPa, at, 1e-3),
+            DryDay = Quantiles(dry, ask.Years),
+            MouldRisk = mould,
+            Reasons = [],
+            Next = new(ask.Today, ""),
+            Stake = stake,
+            Assumptions = run.Assumptions,
+            Remarks = remarks,
+        };
+        var wording = new Wording(cellar, story, ask, forecast, run.MassSaid, readings);
+        forecast = forecast with { Condition = wording.Condition, Verdict = wording.Verdict(), Reasons = wording.Reasons(), Next = wording.Next() };
+        return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(story, run, forecast, grid, at) } : forecast;
+    }
+
+    private static Band BandOf(double[][] rows, int[] at, double unit)
+    {
+        var (low, middle, high) = (new double[at.Length], new double[at.Length], new double[at.Length]);
+        Span<double> quantiles = stackalloc double[3];
+        for (var n = 0; n < at.Length; n++)
+        {
+            Quantile.Of((double[])rows[at[n]].Clone(), [0.05, 0.5, 0.95], quantiles);
+            (low[n], middle[n], high[n]) = (quantiles[0] * unit, quantiles[1] * unit, quantiles[2] * unit);
+        }
+
+        return new(low, middle, high);
+    }
+
+    /// <summary>For each draw the day from today on which it is dry: 0 where it is already, positive infinity where it never is.</summary>
+    private static double[] DryOf(Simulation run, int now, int[] grid, int[] at, Limits limits)
+    {
+        var line = limits.DryBelow / 100;
+        var days = new double[run.Draws];
+        for (var i = 0; i < days.Length; i++)
+        {
+            if (run.Moisture[now][i] < line)
+            {
+                days[i] = 0;
+                continue;
+            }
+
+            var first = run.DryDay[i];
+            days[i] = first > 0 ? first : double.PositiveInfinity;
+            if (first <= 0)
+            {
+                // It was dry in the past, was moistened, and may get dry again: located on the grid only.
+                for (var n = 1; n < grid.Length && double.IsPositiveInfinity(days[i]); n++)
+                {
+                    if (run.Moisture[at[n]][i] < line)
+                        days[i] = grid[n];
+                }
+            }
+        }
+
+        return days;
+    }
+
+    private static DryDay Quantiles(double[] dry, double years)
+    {
+        var horizon = years * Grid.DaysPerYear;
+        double[] sorted = [.. dry.Order()];
+        double? At(double share) => sorted[(int)Math.Min(sorted.Length - 1, share * sorted.Length)] is var day && day <= horizon ? day : null;
+        return new(At(0.05), At(0.5), At(0.95), dry.Count(day => day <= horizon) / (double)dry.Length);
+    }
+
+    private static Stake StakeOf(Simulation run, int now, double[] dry, int[] at, ForecastAsk ask)
+    {
+        var later = Array.FindIndex(at, index => run.Days[index] >= 365);
+        var year = later < 0 ? at[^1] : at[later];
+        int fails = 0, dryNow = 0, moistNow = 0, bad = 0;
+        for (var i = 0; i < run.Draws; i++)
+        {
+            var isDry = dry[i] <= 0;
+            var isMoist = run.Activity[now][i] >= ask.Limits.TooMoistActivity;
+            dryNow += isDry ? 1 : 0;
+            moistNow += isMoist ? 1 : 0;
+            bad += run.FailureDay[i] <= 0 ? 1 : 0;
+            var driesSoon = !isDry && (dry[i] <= 365 || run.Moisture[year][i] < ask.Limits.DryBelow / 100);
+            var mouldSoon = isMoist && run.Activity[year][i] >= ask.Limits.TooMoistActivity;
+            fails += driesSoon || mouldSoon ? 1 : 0;
+        }
+
+        double draws = run.Draws;
+        var grams = Quantile.Of([.. run.DryKg[now].Select((mass, i) => 1000 * (mass + run.WaterKg[now][i]))], 0.5);
+        return new(grams, fails / draws, bad / draws, dryNow / draws, moistNow / draws);
+    }
+
+    private static double MouldRisk(Simulation run, int[] grid, int[] at, Limits limits)
+    {
+        var hits = 0;
+        for (var i = 0; i < run.Draws; i++)
+        {
+            var since = double.NaN;
+            for (var n = 0; n < grid.Length; n++)
+            {
+                if (!(run.Activity[at[n]][i] > limits.TooMoistActivity))
+                {
+                    since = double.NaN;
+                    continue;
+                }
+
+                since = double.IsNaN(since) ? grid[n] : since;
+                if (grid[n] - since >= limits.MouldRunDays)
+                {
+                    hits++;
+                    break;
+                }
+            }
+        }
+
+        return hits / (double)run.Draws;
+    }
+
+    private static ContainerKind KindOf(string code) => ContainerKinds.Find(code)
+        ?? throw new Refusal($"No container kind is called '{code}'. Nearest: {string.Join(", ", ContainerKinds.Nearest(code))}.");
+
+    private static void Check(ForecastAsk ask)
+    {
+        if (!(ask.Years is > 0 and <= 60))
+            throw new Refusal($"A forecast over {ask.Years} years cannot be made: give more than 0 and at most 60.");
+        if (ask.Draws is < LeastDraws or > 8192)
+            throw new Refusal($"A forecast of {ask.Draws} draws cannot be made: give {LeastDraws} to 8192.");
+    }
+}

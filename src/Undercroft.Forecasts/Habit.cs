@@ -1,0 +1,34 @@
+using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
+using Undercroft.Physics.Catalogue;
+
+namespace Undercroft.Forecasts;
+
+/// <summary>When practice would look at a package again.</summary>
+public static class Habit
+{
+    /// <summary>The day of the next look, today where it is overdue.</summary>
+    /// <param name="package">Which.</param>
+    /// <param name="kind">What it is packed in.</param>
+    /// <param name="today">Not before it.</param>
+    public static DateOnly NextLook(Package package, ContainerKind kind, DateOnly today) => DueOn(package, kind, today) is var due && due > today ? due : today;
+
+    /// <summary>The day on which the next look falls due by habit; may lie in the past.</summary>
+    public static DateOnly DueOn(Package package, ContainerKind kind, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(package);
+        ArgumentNullException.ThrowIfNull(kind);
+        var (closed, seen) = (package.Timeline[0].Day, (DateOnly?)null);
+        foreach (var entry in package.Timeline.Where(entry => entry.Day <= today))
+        {
+            switch (entry.Fact)
+            {
+                case Fact.PackageRepacked or Fact.PackageClosed: (closed, seen) = (entry.Day, null); break;
+                case Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead: seen = entry.Day; break;
+                default: break; // other facts are no look
+            }
+        }
+
+        return seen?.AddDays(kind.Habit.ThenEveryDays) ?? closed.AddDays(kind.Habit.FirstAfterDays);
+    }
+}

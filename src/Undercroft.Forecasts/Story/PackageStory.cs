@@ -1,0 +1,72 @@
+using Undercroft.Ledger;
+using Undercroft.Ledger.Dates;
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
+
+namespace Undercroft.Forecasts.Story;
+
+/// <summary>The life of a package as the ledger tells it, ready to be run through the model.</summary>
+/// <param name="Package">Which.</param>
+/// <param name="FirstDay">Day 0: when it was sealed, or the first day on which anything is known of it.</param>
+/// <param name="Sealed">How well the sealing day is known; unknown where the story starts with what was found on the shelf.</param>
+/// <param name="Chapters">In time order, the first at day 0.</param>
+/// <param name="Today">The day of the question, counted from day 0; not negative.</param>
+public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate Sealed, IReadOnlyList<Chapter> Chapters, double Today)
+{
+    /// <summary>The story of one package.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="package">Which.</param>
+    /// <param name="today">The day of the question.</param>
+    public static PackageStory Of(Cellar cellar, Package package, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(package);
+        var added = (Fact.PackagesAdded)package.Timeline[0].Fact;
+        var first = package.Timeline[0].Day;
+        if (first > today)
+            first = today;
+        List<Chapter> chapters = [new(0, added.Container, added.Place, false, new Turn.Sealed())];
+        if (added.Opened)
+            chapters.Add(chapters[0] with { FromDay = OpenedOnEntry(package, first, today), Open = true, Turn = new Turn.Aired() });
+        foreach (var entry in package.Timeline.Skip(1).Where(entry => entry.Day <= today))
+        {
+            var last = chapters[^1] with { FromDay = Math.Max(entry.Day.DayNumber - first.DayNumber, chapters[^1].FromDay), Turn = new Turn.Aired() };
+            Chapter? next = entry.Fact switch
+            {
+                Fact.PackageOpened => last with { Open = true },
+                Fact.PackageClosed => last with { Open = false },
+                Fact.LeafTaken taken => last with { Turn = new Turn.Taken(taken.Mass) },
+                Fact.WaterAdded water => last with { Turn = new Turn.Watered(water.Mass) },
+                Fact.PackageRepacked repacked => last with { Container = repacked.Container, Open = false, Turn = new Turn.Sealed() },
+                Fact.PackageMoved moved => last with { Place = moved.Place, Turn = new Turn.Stays() },
+                _ => null, // measurements, looks and notes change nothing
+            };
+            if (next is not null)
+                chapters.Add(next);
+        }
+
+        return new(package, first, added.Sealed.IsKnown ? added.Sealed : cellar.Lots[package.Lot].Made, chapters, today.DayNumber - first.DayNumber);
+    }
+
+    /// <summary>The same story with another container or place from today on: what if?</summary>
+    /// <param name="container">Packed into it today; null for as it is.</param>
+    /// <param name="place">Moved there today; null for where it is.</param>
+    public PackageStory From(Container? container, PlaceId? place)
+    {
+        if (container is null && place is null)
+            return this;
+        var last = Chapters[^1] with { FromDay = Today, Turn = container is null ? new Turn.Stays() : new Turn.Sealed() };
+        if (container is not null)
+            last = last with { Container = container, Open = false };
+        if (place is { } there)
+            last = last with { Place = there };
+        return this with { Chapters = [.. Chapters, last] };
+    }
+
+    /// <summary>A package that was open when it was first written down has been so since some time before; that day is the only one known.</summary>
+    private static double OpenedOnEntry(Package package, DateOnly first, DateOnly today)
+    {
+        var recorded = DateOnly.FromDateTime(package.Timeline[0].Recorded.UtcDateTime);
+        return Math.Max(0, (recorded < today ? recorded : today).DayNumber - first.DayNumber);
+    }
+}

@@ -1,0 +1,100 @@
+namespace Undercroft.Physics.Storage.Courses;
+
+/// <summary>The production engine: an ensemble of draws of one package through its course, daily means out.</summary>
+/// <remarks>Draws do not touch each other: the same course gives the same numbers bit for bit, however many threads run packages side by side.</remarks>
+public static class EnsembleEngine
+{
+    /// <summary>The longest step, days.</summary>
+    public const int LongestStep = 10;
+
+    private static readonly int[] FirstSteps = [1, 1, 1, 2, 2, 3, 4, 5, 7];
+
+    /// <summary>Runs a course.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Stays with gaps, days out of order, or values that do not match the number of draws.</exception>
+    public static EnsembleCourse Run(Course course)
+    {
+        ArgumentNullException.ThrowIfNull(course);
+        CourseChecks.Check(course);
+        var heat = course.Leaf.Count == 1
+            ? PerDraw.Same(course.Leaf[0].SorptionHeat)
+            : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
+        var plans = Plans(course, heat);
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
+        var draw = 0;
+        CourseRun run = new(course, plans, (row, values) => Write(result, row, draw, values));
+        LeafCurve? shared = course.Leaf.Count == 1 ? new(course.Leaf[0]) : null;
+        for (; draw < course.Draws; draw++)
+        {
+            var leaf = shared ?? new(course.Leaf[draw]);
+            LimitWatch watch = new(course.Limits, leaf);
+            result.LeftRange[draw] = !run.Run(draw, leaf, watch);
+            for (var limit = 0; limit < course.Limits.Count; limit++)
+                result.FirstDay[limit][draw] = watch.FirstDay[limit];
+            result.LongestDaysOfMould[draw] = watch.LongestSpell;
+        }
+
+        return result;
+    }
+
+    private static List<StayPlan> Plans(Course course, PerDraw heat)
+    {
+        List<StayPlan> plans = [];
+        for (var s = 0; s < course.Stays.Count; s++)
+        {
+            var stay = course.Stays[s];
+            var last = s == course.Stays.Count - 1;
+            var outputs = Enumerable.Range(0, course.OutputDays.Count)
+                .Where(row => course.OutputDays[row] >= stay.FromDay && (course.OutputDays[row] < stay.ToDay || (last && course.OutputDays[row] == stay.ToDay)))
+                .ToList();
+            var cells = Cells(stay, [.. outputs.Select(row => course.OutputDays[row])]);
+            List<PlannedRow> rows = [];
+            foreach (var row in outputs)
+            {
+                var day = course.OutputDays[row];
+                var stored = stay.Place.Periodic || day < stay.Place.Cells;
+                rows.Add(new(row, Array.BinarySearch(cells, day), stored ? day : day - 1, stored));
+            }
+
+            plans.Add(new(stay, heat, cells, rows));
+        }
+
+        return plans;
+    }
+
+    /// <summary>Short steps after each beginning, then long ones that never pass an output day.</summary>
+    private static int[] Cells(Stay stay, IReadOnlyList<int> outputs)
+    {
+        List<int> cells = [stay.FromDay];
+        var longest = Longest(stay);
+        var taken = 0;
+        var next = 0;
+        while (cells[^1] < stay.ToDay)
+        {
+            while (next < outputs.Count && outputs[next] <= cells[^1])
+                next++;
+            var stop = next < outputs.Count ? outputs[next] : stay.ToDay;
+            var left = stop - cells[^1];
+            var step = Math.Min(longest, taken < FirstSteps.Length ? FirstSteps[taken] : LongestStep);
+            if (step < left)
+                step = Math.Min(step, (int)Math.Ceiling(left / Math.Ceiling((double)left / step))); // even steps up to the stop
+            cells.Add(cells[^1] + Math.Min(step, left));
+            taken++;
+        }
+
+        return [.. cells];
+    }
+
+    private static int Longest(Stay stay) => stay.Headspace is HeadspaceDraws.Flexible || stay.Paths.Any(path => path.Median.Viscous > 0) ? 5 : LongestStep;
+
+    private static void Write(EnsembleCourse result, int row, int draw, CourseRow values)
+    {
+        result.MoistureWetBasis[row][draw] = values.MoistureDryBasis / (1 + values.MoistureDryBasis);
+        result.Water[row][draw] = values.MoistureDryBasis * values.DryMass;
+        result.DryMass[row][draw] = values.DryMass;
+        result.Activity[row][draw] = values.Activity;
+        result.Oxygen[row][draw] = values.Oxygen;
+        result.CarbonDioxide[row][draw] = values.CarbonDioxide;
+        result.Nitrogen[row][draw] = values.Nitrogen;
+        result.Total[row][draw] = values.Total;
+    }
+}

@@ -1,0 +1,47 @@
+using System.CommandLine;
+using Spectre.Console;
+using Undercroft.Shell;
+
+namespace Undercroft.Calculators;
+
+/// <summary><c>calc</c>: small questions that need no cellar.</summary>
+public static class CalcCommand
+{
+    /// <summary>The command.</summary>
+    public static Command In(CommandLine line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        return CommandLine.Group(
+            "calc",
+            "Small questions that need no cellar.",
+            AirCommands.Air(line),
+            AirCommands.WarmAir(line),
+            MeanKineticCommand.Of(line),
+            LeafCommands.Water(line),
+            LeafCommands.Isotherm(line),
+            LeafCommands.Humectant(line),
+            FilmCommands.Film(line),
+            FilmCommands.Laminate(line),
+            FilmCommands.Pinhole(line),
+            FilmCommands.Strip(line),
+            VesselCommands.Headspace(line),
+            VesselCommands.Pressure(line),
+            HygrometerCommands.Salt(line),
+            HygrometerCommands.Hygrometer(line));
+    }
+
+    /// <summary>An option that must be given.</summary>
+    internal static Option<string> Needed(string name, string description, string example) =>
+        new(name) { Description = $"{description} Such as {example}.", HelpName = example, Required = true };
+
+    /// <summary>An option that may be left out.</summary>
+    internal static Option<string?> Maybe(string name, string description, string example) =>
+        new(name) { Description = $"{description} Such as {example}.", HelpName = example };
+
+    /// <summary>An option that may be given several times, one value each.</summary>
+    internal static Option<string[]> Several(string name, string description, string example, bool required) =>
+        new(name) { Description = $"{description} Such as {example}; may be repeated.", HelpName = example, Required = required, Arity = ArgumentArity.OneOrMore };
+
+    /// <summary>An answer that needed no waiting.</summary>
+    internal static ValueTask<Answer> Answer(object json, Action<IAnsiConsole> print) => ValueTask.FromResult(new Answer(json, print));
+}

@@ -1,0 +1,57 @@
+using System.CommandLine;
+using System.Globalization;
+using Undercroft.Ledger;
+using Undercroft.Physics.Quantities;
+using Undercroft.Shell;
+
+namespace Undercroft.Calculators;
+
+/// <summary><c>calc mkt</c>.</summary>
+internal static class MeanKineticCommand
+{
+    public static Command Of(CommandLine line)
+    {
+        var temperature = CalcCommand.Several("--temperature", "A temperature, with a weight (hours, days) after *.", "20C*2", required: false);
+        var file = CalcCommand.Maybe("--file", "A logger's file: text with a time and a temperature in each row.", "shelf.csv");
+        var unit = new Option<string?>("--unit") { Description = "Unit of the file's temperatures where it does not say.", HelpName = "C|F" };
+        unit.AcceptOnlyFromAmong("C", "F");
+        return line.Command("mkt", "Mean kinetic temperature: the steady one that ages as much.", async call =>
+        {
+            var stated = call.Value(temperature) ?? [];
+            if (stated.Length > 0 == call.Value(file) is not null)
+                throw new WrongUsage("Give either --temperature (once or more) or --file.");
+            if (stated.Length > 0)
+            {
+                if (call.Value(unit) is not null)
+                    throw new WrongUsage("--unit belongs to --file: write the unit behind each temperature, such as 68F*2.");
+                return Said(MeanKinetic.Of([.. stated.Select(Spell)]), null);
+            }
+
+            var path = call.Terminal.FullPath(call.Value(file)!);
+            if (!File.Exists(path))
+                throw new Refusal($"{call.Value(file)} is not read: there is no such file. Name a file that exists.");
+            if (new FileInfo(path).Length > TemperatureLog.LargestFile)
+                throw new Refusal($"{call.Value(file)} is not read: it is larger than 64 MB. Split it by year.");
+            var log = TemperatureLog.Read(await File.ReadAllBytesAsync(path), call.Value(file)!, call.Value(unit) is { } said ? said == "F" : null);
+            var (figures, gaps) = MeanKinetic.Of(log.Readings);
+            if (gaps > 0)
+                await call.Terminal.Error.WriteLineAsync($"{gaps.ToString(CultureInfo.InvariantCulture)} gap(s) longer than three intervals are left out.");
+            if (log.Skipped > 0)
+                await call.Terminal.Error.WriteLineAsync($"{log.Skipped.ToString(CultureInfo.InvariantCulture)} row(s) without a believable temperature are left out.");
+            return Said(figures, $"{log.Readings.Count.ToString(CultureInfo.InvariantCulture)} readings of '{log.Column}'.");
+        }, temperature, file, unit);
+    }
+
+    private static Answer Said(MeanKineticFigures found, string? rests) => new(found, Shown.Lines(
+        $"{found.MeanKineticTemperatureC.As("0.0")} °C mean kinetic temperature; the plain mean is {found.MeanC.As("0.0")} °C.",
+        rests,
+        "Activation energy 83.144 kJ/mol (published for medicines; for leaf an assumption): good for ranking places."));
+
+    private static (Temperature Temperature, double Weight) Spell(string text)
+    {
+        if (!text.Contains('*'))
+            return (Written.Temperature("--temperature", text), 1);
+        var (warm, weight) = Written.Pair("--temperature", text, '*', "a temperature and a weight, such as 20C*2");
+        return (Written.Temperature("--temperature", warm), Written.NumberAboveZero("--temperature", weight));
+    }
+}

@@ -1,0 +1,70 @@
+using System.CommandLine;
+using Undercroft.Forecasts;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
+using Undercroft.Shell;
+
+namespace Undercroft.Forecasting;
+
+/// <summary><c>forecast</c>: what will become of packages; <c>ask</c>: of one that nobody has entered.</summary>
+public static class ForecastCommand
+{
+    /// <summary>The commands.</summary>
+    public static Command[] In(CommandLine line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        return [Forecast(line), Ask(line)];
+    }
+
+    private static Command Forecast(CommandLine line)
+    {
+        var ids = new Argument<string[]>("id") { Description = "Packages; else all that are here.", Arity = ArgumentArity.ZeroOrMore };
+        var (years, draws, seed) = Common();
+        var kind = new Option<string?>("--in") { Description = "As if packed today into this container kind.", HelpName = "KIND" };
+        var place = new Option<string?>("--place") { Description = "As if moved today to this place.", HelpName = "PLACE" };
+        return line.Command("forecast", "Say what will become of packages: moisture, activity, oxygen, pressure, with their doubt.", async call =>
+        {
+            using var cellars = call.Cellars();
+            var cellar = await cellars.ReadAsync();
+            var ask = new ForecastAsk(call.Present(cellar).Today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
+            var typed = call.Value(ids) ?? [];
+            PackageId[] wanted = typed.Length > 0 ? [.. typed.Select(id => Here(cellar, id))] : [.. cellar.Here.OrderBy(package => package.Id.ToString(), StringComparer.Ordinal).Select(package => package.Id)];
+            var forecasts = wanted.AsParallel().AsOrdered().Select(id => Forecaster.Of(cellar, id, ask)).ToArray();
+            return new Answer(new { packages = forecasts.Select(ForecastLine.Of).ToArray() }, page => ForecastText.Print(page, cellar, forecasts));
+        }, ids, years, draws, seed, kind, place);
+    }
+
+    private static Command Ask(CommandLine line)
+    {
+        var container = new Option<string>("--in") { Description = "What it is packed in.", HelpName = "KIND", Required = true };
+        var leaf = new Option<string?>("--leaf") { Description = "Leaf kind.", HelpName = "KIND" };
+        var mass = new Option<string?>("--mass") { Description = "How much, such as 50g.", HelpName = "MASS" };
+        var moisture = new Option<string?>("--moisture") { Description = "Wet basis now, such as 16%.", HelpName = "PERCENT" };
+        var room = new Option<string?>("--room") { Description = "Kind of room, such as cupboard.", HelpName = "KIND" };
+        var (years, draws, seed) = Common();
+        return line.Command("ask", "If I leave this in that, there, when is it too dry? Needs no records.", call =>
+        {
+            var question = new ShelfQuestion(
+                call.Value(container)!, call.Value(leaf), call.Value(mass) is { } text ? new Mass(Read(QuantityText.OfMass, text)) : null,
+                call.Value(moisture) is { } percent ? Read(QuantityText.OfPercent, percent) : null, call.Value(room));
+            var forecast = Forecaster.Of(question, new ForecastAsk(call.Present(Cellar.Empty).Today, call.Value(years), call.Value(draws), call.Value(seed)));
+            return ValueTask.FromResult(new Answer(ForecastLine.Of(forecast), page => ForecastText.Print(page, Cellar.Empty, [forecast])));
+        }, container, leaf, mass, moisture, room, years, draws, seed);
+    }
+
+    private static PackageId Here(Cellar cellar, string typed)
+    {
+        var package = cellar.FindPackage(typed);
+        return package.IsHere ? package.Id : throw new Refusal($"{package.Id} left the cellar: {CodeWords.Of(package.Removed!.Value.Fact.As)}. There is nothing to forecast.");
+    }
+
+    private static (Option<double> Years, Option<int> Draws, Option<ulong> Seed) Common() =>
+    (
+        new("--years") { Description = "Horizon.", HelpName = "N", DefaultValueFactory = _ => 30 },
+        new("--draws") { Description = "Size of the ensemble.", HelpName = "N", DefaultValueFactory = _ => 256 },
+        new("--seed") { Description = "The same seed gives the same answer.", HelpName = "N", DefaultValueFactory = _ => 1 }
+    );
+
+    private static double Read(QuantityText units, string text) => units.TryRead(text, out var why) ?? throw new Refusal(why);
+}

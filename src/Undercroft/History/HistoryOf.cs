@@ -1,0 +1,52 @@
+using System.Globalization;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
+
+namespace Undercroft.History;
+
+/// <summary>One line of the ledger for people and programs.</summary>
+/// <param name="Id">Number of the line.</param>
+/// <param name="Type">Registered name.</param>
+/// <param name="Happened">ISO 8601-2, as precise as known; null where unknown.</param>
+/// <param name="Recorded">Instant of recording, UTC.</param>
+/// <param name="Who">Person or device, or null.</param>
+/// <param name="What">In words.</param>
+/// <param name="Holds">False where it was taken back.</param>
+/// <param name="Corrected">True where a later line says how it should have read.</param>
+public sealed record HistoryLine(string Id, string Type, string? Happened, string Recorded, string? Who, string What, bool Holds, bool Corrected);
+
+/// <summary>What was written down, in the order in which it was.</summary>
+public static class HistoryOf
+{
+    /// <summary>The lines about one package, or all of them.</summary>
+    /// <param name="cellar">The ledger, folded.</param>
+    /// <param name="typedId">A package; null for everything.</param>
+    /// <exception cref="Refusal">Unknown ID, with the nearest ones.</exception>
+    public static IReadOnlyList<HistoryLine> Lines(Cellar cellar, string? typedId = null)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        if (typedId is null)
+            return [.. cellar.Lines.Select(line => Line(cellar, line))];
+        var package = cellar.FindPackage(typedId);
+        var events = package.Timeline.Select(entry => entry.Event).ToHashSet();
+        events.Add(cellar.Lots[package.Lot].AddedBy);
+        return
+        [
+            .. cellar.Lines.Where(line => events.Contains(line.Event.Id)
+                || (line.Event.Fact is Fact.EventCorrected corrected && events.Contains(corrected.Event))
+                || (!line.Holds && About(line.Event.Fact, package))).Select(line => Line(cellar, line)),
+        ];
+    }
+
+    private static bool About(Fact fact, Package package) => FactText.PackagesOf(fact).Contains(package.Id);
+
+    private static HistoryLine Line(Cellar cellar, LedgerLine line) => new(
+        line.Event.Version.ToString(CultureInfo.InvariantCulture),
+        line.Event.Fact.Type,
+        line.Happened.IsKnown ? line.Happened.ToString() : null,
+        line.Event.Recorded.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
+        line.Event.Who,
+        FactText.Of(cellar, line.Fact),
+        line.Holds,
+        line.CorrectedBy is not null);
+}
