@@ -58,8 +58,25 @@ public static class ImportSheet
         if (changes is { OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
             throw new Refusal(Asked(changes));
         Keep(folder, request, sha256);
-        await cellars.ChangeAsync(cellar => Decide(cellar, request, reading, entered, earlier, sha256, now(cellar)));
+        await Write(cellars, before, cellar => Decide(cellar, request, reading, entered, earlier, sha256, now(cellar)));
         return SheetAccount.Of(request.FileName, false, false, reading, entered, changes);
+    }
+
+    // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
+    private static async ValueTask Write(ICellars cellars, Cellar before, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
+    {
+        for (var attempt = 0; attempt < 20; attempt++)
+        {
+            var cellar = attempt == 0 ? before : await cellars.ReadAsync();
+            var events = decide(cellar);
+            if (events.Count == 0)
+                return;
+            Rules.Check(cellar, events);
+            if (await cellars.AppendAsync(cellar.Version, events) is AppendResult.Written)
+                return;
+        }
+
+        throw new Refusal("The ledger is busy: others kept writing to it. Nothing was imported; try again.");
     }
 
     private static IReadOnlyList<CellarEvent> Decide(Cellar cellar, SheetRequest request, SheetReading reading, IReadOnlyList<RowFacts> entered, Guid? earlier, string sha256, DateTimeOffset now)

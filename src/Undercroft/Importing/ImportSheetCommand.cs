@@ -15,7 +15,7 @@ public static class ImportSheetCommand
     private const int ShownDoubts = 40;
 
     /// <summary>The command <c>sheet</c>, for the group <c>import</c>.</summary>
-    public static Command Of(CommandLine line)
+    public static Command In(CommandLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
         var file = new Argument<string>("FILE") { Description = "A workbook (.xlsx) or text with separators (.csv)." };

@@ -66,7 +66,7 @@ public sealed class CommandTests : IDisposable
         var output = new StringWriter();
         var error = new StringWriter();
         var line = new CommandLine(new Terminal(output, error, TimeProvider.System, _ => null, root));
-        var exit = await line.Run(line.Tree(CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.Of(line))), [.. words, "--data", Data]);
+        var exit = await line.Run(line.Tree(CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line))), [.. words, "--data", Data]);
         return (exit, output.ToString(), error.ToString());
     }
 }
