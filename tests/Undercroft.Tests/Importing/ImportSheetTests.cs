@@ -2,8 +2,6 @@ using System.Text;
 using Undercroft.Importing;
 using Undercroft.Importing.Rows;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Dates;
-using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Sqlite;
 using Xunit;
 
@@ -75,8 +73,7 @@ public sealed class ImportSheetTests : IDisposable
     {
         using var cellars = Open();
         await Import(cellars, "status.csv");
-        var import = (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Imports.Single().Entry.Event;
-        await cellars.ChangeAsync(_ => [CellarEvent.New(new Fact.EventUndone(import), UnevenDate.Unknown, Noon)], TestContext.Current.CancellationToken);
+        await cellars.ChangeAsync(cellar => [Rules.Undo(cellar, null, Noon)], TestContext.Current.CancellationToken);
         var bare = await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken);
         Assert.Empty(bare.Packages);
         Assert.Empty(bare.Places);

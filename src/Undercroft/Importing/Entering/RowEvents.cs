@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
@@ -21,18 +22,19 @@ internal sealed class RowEvents
     private readonly string file;
     private readonly string sha256;
     private readonly DateTimeOffset now;
-    private readonly int attempt;
+    private readonly byte[] seed;
     private readonly List<CellarEvent> events = [];
     private readonly Queue<ShortId> ids;
     private readonly PlaceBook places;
-    private Guid import;
+    private readonly Guid import;
 
     private RowEvents(Cellar cellar, string file, string sha256, int attempt, DateTimeOffset now, int needed)
     {
         this.file = file;
         this.sha256 = sha256;
-        this.attempt = attempt;
+        seed = SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{attempt}"));
         this.now = now;
+        import = IdOf(0);
         ids = new Queue<ShortId>(cellar.NextIds(needed));
         places = new PlaceBook(cellar, () => ids.Dequeue());
     }
@@ -56,9 +58,6 @@ internal sealed class RowEvents
 
     private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered)
     {
-        var map = SheetMap.Of(reading.Tables).Json();
-        Add(new Fact.SheetImported(file, sha256, rows.Count, rows.Count(row => row.Standing != Standing.Understood), map), UnevenDate.Unknown);
-        import = events[0].Id;
         foreach (var lot in entered.GroupBy(LotKey))
             Lot([.. lot]);
         var wanted = rows.ToHashSet();
@@ -67,6 +66,11 @@ internal sealed class RowEvents
             if (rows.Count == reading.Rows.Count || wanted.Any(row => row.Row == doubt.Row && row.Sheet == doubt.Sheet))
                 Add(new Fact.RowDoubted(file, sha256, doubt.Row, [.. doubt.Cells.Take(60).Select(Short)], doubt.Reason, doubt.Sheet.Length > 0 ? doubt.Sheet : null), UnevenDate.Unknown);
         }
+
+        // The import is the last line, so that an undo without a number takes it, and with it all that it brought.
+        var map = SheetMap.Of(reading.Tables).Json();
+        var imported = new Fact.SheetImported(file, sha256, rows.Count, rows.Count(row => row.Standing != Standing.Understood), map);
+        events.Add(new CellarEvent(0, import, UnevenDate.Unknown, now.ToUniversalTime(), imported));
     }
 
     private static string LotKey(RowFacts row) => string.Join('\u0001',
@@ -192,13 +196,14 @@ internal sealed class RowEvents
         row.DateOf(role) is { } date && UnevenDate.TryParse(date.Edtf, out var uneven, out _) ? uneven : UnevenDate.Unknown;
 
     private void Add(Fact fact, UnevenDate happened) =>
-        events.Add(new CellarEvent(0, IdOf(events.Count), happened, now.ToUniversalTime(), fact, Cause: events.Count == 0 ? null : import));
+        events.Add(new CellarEvent(0, IdOf(events.Count + 1), happened, now.ToUniversalTime(), fact, Cause: import));
 
-    // An ID of RFC 9562 version 8: the digest's bits with the version and variant set.
+    // An ID of RFC 9562 version 8: bits of the import's digest, the order at the end, version and variant set.
     private Guid IdOf(int order)
     {
         Span<byte> digest = stackalloc byte[32];
-        SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{attempt}/{order}"), digest);
+        seed.CopyTo(digest);
+        BinaryPrimitives.WriteInt32BigEndian(digest[12..], order);
         digest[6] = (byte)((digest[6] & 0x0F) | 0x80);
         digest[8] = (byte)((digest[8] & 0x3F) | 0x80);
         return new Guid(digest[..16], bigEndian: true);
