@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
@@ -14,8 +15,11 @@ public static class Forecaster
     /// <summary>More draws than asked for are run where measurements will choose among them.</summary>
     public const int DrawsPerChosen = 8;
 
-    /// <summary>Draws run to the first reading-poor answer: enough for 5 and 95 % quantiles.</summary>
+    /// <summary>Fewer draws give no 5 and 95 % quantiles worth the name.</summary>
     public const int LeastDraws = 32;
+
+    /// <summary>Gas is dear to follow and decides no date: one draw in so many carries it.</summary>
+    public const int WaterDrawsPerGasDraw = 4;
 
     /// <summary>The forecast of one package that is here.</summary>
     /// <param name="cellar">As read.</param>
@@ -33,20 +37,39 @@ public static class Forecaster
         var grid = Grid.Of(ask.Years);
         int[] days = [.. Measurements.Days(story).Concat(grid).Append(Grid.ThreeWeeks).Distinct().Order()];
         var readings = Measurements.Of(story);
-        var run = Simulation.Run(cellar, story, ask, readings.Count > 0 ? ask.Draws * DrawsPerChosen : ask.Draws, days);
+        var draws = readings.Count > 0 ? ask.Draws * DrawsPerChosen : ask.Draws;
+        var run = Simulation.Run(cellar, story, ask, draws, days);
+        var chosen = Chosen.All(draws);
         List<string> remarks = [];
         if (run.LeftRange > 0)
             remarks.Add($"{run.LeftRange} of {run.Draws} draws left the range in which the model holds; they are left out.");
         if (readings.Count > 0)
         {
             var agreement = Agreement.Of(run, readings, ask.Draws);
+            if (agreement.Tempering < 1 && Agreement.ByLoss(run, readings, draws / 2, new SeededDraws(ask.Seed, draws / 2).Normal($"{id}/loss")) is { } leaky)
+            {
+                (run, chosen) = Simulation.Again(cellar, story, ask, draws, leaky, withGas: false, days);
+                agreement = Agreement.Of(run, readings, ask.Draws);
+            }
+
+            chosen = chosen.At(agreement.Chosen);
             run = run.At(agreement.Chosen);
             if (agreement.Tempering < 0.5)
                 remarks.Add("The measurements agree with few of the computed courses: the band is wider than the scale allows, or a reading is off.");
         }
 
+        if (!ask.WaterOnly)
+        {
+            var (gas, _) = Simulation.Again(
+                cellar, story, ask, draws, chosen.At(Spread(chosen.Draws.Length, Math.Max(LeastDraws, ask.Draws / WaterDrawsPerGasDraw))), withGas: true, days);
+            run = run with { OxygenPa = gas.OxygenPa, TotalPa = gas.TotalPa };
+        }
+
         return Answer(cellar, story, ask, run, grid, readings.Count, remarks);
     }
+
+    /// <summary>Some places, evenly over all of them.</summary>
+    private static int[] Spread(int all, int count) => [.. Enumerable.Range(0, count).Select(n => (int)((n + 0.5) * all / count))];
 
     /// <summary>A question about leaf that nobody has entered: this leaf, in that container, in such a room.</summary>
     /// <param name="question">What is asked.</param>
@@ -152,7 +175,7 @@ public static class Forecaster
             moistNow += isMoist ? 1 : 0;
             bad += run.FailureDay[i] <= 0 ? 1 : 0;
             var driesSoon = !isDry && (dry[i] <= 365 || run.Moisture[year][i] < ask.Limits.DryBelow / 100);
-            var mouldSoon = isMoist && run.Activity[year][i] >= ask.Limits.TooMoistActivity;
+            var mouldSoon = run.Activity[now][i] >= ask.Limits.ActActivity && run.Activity[year][i] >= ask.Limits.ActActivity;
             fails += driesSoon || mouldSoon ? 1 : 0;
         }
 

@@ -19,8 +19,8 @@ public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = 
     public bool WithNarrowing { get; init; } = true;
 
     /// <summary>
-    /// True where only water is asked for, as in a due list: gas is followed in a rigid space without viscous flow, and the place's mean temperature is not drawn.
-    /// The first carries no more water than rounding, the second moves dates less than the drawn humidity does; both cost most of the time.
+    /// True where only water is asked for, as in a due list: no gas is followed, and the place's mean temperature is not drawn, which moves dates less than the
+    /// drawn humidity does.
     /// </summary>
     public bool WaterOnly { get; init; }
 }

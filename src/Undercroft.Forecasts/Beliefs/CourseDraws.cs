@@ -29,7 +29,8 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
     /// <param name="draws">Where the numbers come from.</param>
     /// <param name="startDay">Index of the first day: a sealing date that is not well known is drawn too.</param>
     /// <param name="endDay">Index of the last day.</param>
-    public static CourseDraws Of(Cellar cellar, PackageStory story, ForecastAsk ask, SeededDraws draws, int startDay, int endDay)
+    /// <param name="withGas">False where only water is followed: in a rigid space without viscous flow, which carries next to no water.</param>
+    public static CourseDraws Of(Cellar cellar, PackageStory story, ForecastAsk ask, SeededDraws draws, int startDay, int endDay, bool withGas)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(story);
@@ -59,7 +60,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
                 continue;
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
-                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, ask.WaterOnly), PathsOf(container, chapter.Open, draws, key, failure, ask.WaterOnly), uptake,
+                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas), uptake,
                 RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), ask.WaterOnly ? 0.0 : offset.Warmer, offset.Moister));
         }
 
@@ -97,7 +98,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         Array.ConvertAll(draws.Normal($"{where}/moister"), z => place.MeanHumiditySd / 100 * z)
     );
 
-    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count, bool waterOnly)
+    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count, bool withGas)
     {
         var (rigid, least, most) = (new double[count], new double[count], new double[count]);
         for (var i = 0; i < count; i++)
@@ -109,10 +110,10 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             most[i] = Math.Max(capacity - solid, 1.1 * least[i]);
         }
 
-        return !waterOnly && container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
+        return withGas && container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
     }
 
-    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool waterOnly)
+    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool withGas)
     {
         List<PathDraws> paths = [];
         for (var k = 0; k < container.Kinds.Count; k++)
@@ -128,7 +129,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
 
         return paths;
 
-        ExchangePath Flow(ExchangePath path) => waterOnly ? path with { Viscous = 0 } : path;
+        ExchangePath Flow(ExchangePath path) => withGas ? path : path with { Viscous = 0 };
     }
 
     /// <summary>A package in use: a factory tin becomes an opened one; anything else has its lid put back by hand, which closes as badly as a failed one.</summary>

@@ -7,6 +7,7 @@ public sealed record Agreement(int[] Chosen, double Tempering)
 {
     private const double Freedom = 4; // Student's t: one odd reading must not overturn ten good ones
     private const double LeastEffectiveShare = 0.02;
+    private const double LeakLogSd = 1.2;
 
     /// <summary>Draws weighted by the readings, resampled systematically.</summary>
     /// <param name="run">Simulated.</param>
@@ -33,6 +34,36 @@ public sealed record Agreement(int[] Chosen, double Tempering)
         while (Effective(weights) < enough && tempering > 1e-4)
             weights = Weights(log, tempering *= 0.8);
         return new(Systematic(weights, count), tempering);
+    }
+
+    /// <summary>
+    /// Draws whose leak is scaled so that each loses what the scale says was lost: for losses far beyond what most draws foretell, of which resampling alone
+    /// would find none. Null where no such loss was measured.
+    /// </summary>
+    /// <param name="run">Simulated.</param>
+    /// <param name="readings">Measured.</param>
+    /// <param name="count">How many to choose.</param>
+    /// <param name="noise">Standard normal, one for each of them.</param>
+    /// <remarks>
+    /// Loss is nearly proportional to leak, so the leak that a draw needs is its own times the ratio of losses. How far that lies from what was drawn weighs the draw: a
+    /// bad closure that needs no stretching counts for more than a sound one that needs a factor of a hundred. The spread of the ratio is that of two closures
+    /// without published data, √2 · 1.2 in the logarithm.
+    /// </remarks>
+    public static Chosen? ByLoss(Simulation run, IReadOnlyList<Reading> readings, int count, double[] noise)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        ArgumentNullException.ThrowIfNull(readings);
+        ArgumentNullException.ThrowIfNull(noise);
+        if (readings.LastOrDefault(reading => reading.IsChange && Math.Abs(reading.Value) > 3 * reading.Sd) is not { } loss)
+            return null;
+        var predicted = loss.Predicted(run);
+        var log = Array.ConvertAll(predicted, each => each * loss.Value > 0 ? Math.Log(loss.Value / each) : double.NaN);
+        if (log.Count(each => !double.IsNaN(each)) < 2)
+            return null;
+        var weights = Array.ConvertAll(log, each => double.IsNaN(each) ? 0 : Math.Exp(-0.5 * each * each / (2 * LeakLogSd * LeakLogSd)));
+        var sum = weights.Sum();
+        var chosen = Systematic(Array.ConvertAll(weights, weight => weight / sum), count);
+        return new(chosen, [.. chosen.Select((draw, n) => Math.Max(1e-3, (loss.Value + (loss.Sd * noise[n])) / predicted[draw]))]);
     }
 
     private static double[] Weights(double[] log, double tempering)

@@ -9,7 +9,8 @@ namespace Undercroft.Forecasts.Simulating;
 /// <param name="Value">What was read: kg, or a fraction.</param>
 /// <param name="Sd">Standard deviation of its error, same unit.</param>
 /// <param name="Predicted">What each draw says it should read.</param>
-public sealed record Reading(int Day, double Value, double Sd, Func<Simulation, double[]> Predicted);
+/// <param name="IsChange">True for the loss of weight between two weighings, which a leak scales.</param>
+public sealed record Reading(int Day, double Value, double Sd, Func<Simulation, double[]> Predicted, bool IsChange = false);
 
 /// <summary>The measurements of a package, as far as they tell draws apart.</summary>
 public static class Measurements
@@ -95,7 +96,8 @@ public static class Measurements
             var (from, to) = (run.WaterKg[run.IndexOf(before.Day)], run.WaterKg[run.IndexOf(day)]);
             var first = Array.FindIndex(run.Days, at => at > before.Day);
             return [.. to.Select((water, i) => water - (double.IsNaN(from[i]) ? run.WaterKg[first][i] : from[i]))];
-        });
+        },
+        IsChange: true);
 
     private static double[] Leaf(Simulation run, int day)
     {

@@ -30,7 +30,7 @@ public sealed record Simulation(
     /// <summary>How many draws.</summary>
     public int Draws => DryDay.Length;
 
-    /// <summary>Runs a story.</summary>
+    /// <summary>Runs a story's water in every draw; the gas follows for fewer of them, see <see cref="Again"/>.</summary>
     /// <param name="cellar">As read.</param>
     /// <param name="story">What happened, and what is planned from today.</param>
     /// <param name="ask">Today, horizon, seed, limits.</param>
@@ -42,43 +42,75 @@ public sealed record Simulation(
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(ask);
         ArgumentNullException.ThrowIfNull(days);
-        var starts = Starts(story, ask.Today, draws);
+        var parts = Strata(story, ask, draws).Select(stratum => RunFrom(cellar, story, ask, stratum, null, false, days)).ToList();
+        return parts.Count == 1 ? parts[0] : Joined(parts);
+    }
+
+    /// <summary>Some of the draws once more: with their oxygen and pressure, or with another leak.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="story">As first run.</param>
+    /// <param name="ask">As first run.</param>
+    /// <param name="draws">How many were first run.</param>
+    /// <param name="chosen">Which of them; the answer stands in the order of the strata, not in theirs.</param>
+    /// <param name="withGas">True to follow the gas in full.</param>
+    /// <param name="days">Days to report.</param>
+    public static (Simulation Run, Chosen InOrder) Again(Cellar cellar, PackageStory story, ForecastAsk ask, int draws, Chosen chosen, bool withGas, int[] days)
+    {
+        ArgumentNullException.ThrowIfNull(chosen);
         List<Simulation> parts = [];
-        for (var k = 0; k < starts.Length; k++)
+        List<int> order = [];
+        List<double> leaks = [];
+        var first = 0;
+        foreach (var stratum in Strata(story, ask, draws))
         {
-            var count = ((k + 1) * draws / starts.Length) - (k * draws / starts.Length);
-            var seeded = new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count);
-            parts.Add(RunFrom(cellar, story, ask, seeded, starts[k], days));
+            var here = chosen.Within(first, stratum.Draws.Count);
+            if (here.Draws.Length > 0)
+                parts.Add(RunFrom(cellar, story, ask, stratum, here, withGas, days));
+            order.AddRange(here.Draws.Select(draw => draw + first));
+            leaks.AddRange(here.Leak);
+            first += stratum.Draws.Count;
         }
 
-        return parts.Count == 1 ? parts[0] : Joined(parts);
+        return (parts.Count == 1 ? parts[0] : Joined(parts), new([.. order], [.. leaks]));
     }
 
     /// <summary>The draws at some places, in that order: after measurements have spoken.</summary>
     public Simulation At(int[] draws) => this with
     {
-        Moisture = Each(Moisture, draws), Activity = Each(Activity, draws), WaterKg = Each(WaterKg, draws), DryKg = Each(DryKg, draws), OxygenPa = Each(OxygenPa, draws),
-        TotalPa = Each(TotalPa, draws), DryDay = Picked(DryDay, draws), FailureDay = Picked(FailureDay, draws),
+        Moisture = Each(Moisture, draws), Activity = Each(Activity, draws), WaterKg = Each(WaterKg, draws), DryKg = Each(DryKg, draws),
+        DryDay = Picked(DryDay, draws), FailureDay = Picked(FailureDay, draws),
     };
 
     /// <summary>Place of a day in <see cref="Days"/>.</summary>
     public int IndexOf(int day) => Array.BinarySearch(Days, day) is >= 0 and var found ? found
         : throw new ArgumentOutOfRangeException(nameof(day), day, "That day was not asked for.");
 
-    private static Simulation RunFrom(Cellar cellar, PackageStory story, ForecastAsk ask, SeededDraws draws, int start, int[] days)
+    private static Simulation RunFrom(Cellar cellar, PackageStory story, ForecastAsk ask, Stratum stratum, Chosen? chosen, bool withGas, int[] days)
     {
-        var last = PlaceBelief.TodayIndex + days[^1];
-        var course = CourseDraws.Of(cellar, story, ask, draws, start, last);
-        int[] wanted = [.. days.Where(day => PlaceBelief.TodayIndex + day >= start).Select(day => PlaceBelief.TodayIndex + day)];
-        var ran = EnsembleEngine.Run(new Course(
-            draws.Count, course.Leaf.DryKg, course.Leaf.Leaf, course.Leaf.Moisture, course.Stays, wanted, [new Limit.MoistureBelow(ask.Limits.DryBelow / 100)]));
+        var drawn = CourseDraws.Of(cellar, story, ask, stratum.Draws, stratum.Start, PlaceBelief.TodayIndex + days[^1], withGas);
+        int[] wanted = [.. days.Where(day => PlaceBelief.TodayIndex + day >= stratum.Start).Select(day => PlaceBelief.TodayIndex + day)];
+        var course = new Course(
+            stratum.Draws.Count, drawn.Leaf.DryKg, drawn.Leaf.Leaf, drawn.Leaf.Moisture, drawn.Stays, wanted, [new Limit.MoistureBelow(ask.Limits.DryBelow / 100)]);
+        var ran = EnsembleEngine.Run(chosen is null ? course : chosen.Of(course));
         var before = days.Length - wanted.Length;
-        double[][] Padded(double[][] rows) => [.. Enumerable.Range(0, before).Select(_ => Enumerable.Repeat(double.NaN, draws.Count).ToArray()), .. rows];
+        double[][] Padded(double[][] rows) => [.. Enumerable.Range(0, before).Select(_ => Enumerable.Repeat(double.NaN, ran.Draws).ToArray()), .. rows];
         return new(
             days, Padded(ran.MoistureWetBasis), Padded(ran.Activity), Padded(ran.Water), Padded(ran.DryMass), Padded(ran.Oxygen), Padded(ran.Total),
-            Array.ConvertAll(ran.FirstDay[0], day => day - PlaceBelief.TodayIndex), Array.ConvertAll(course.FailureDay, day => day - PlaceBelief.TodayIndex),
-            ran.LeftRangeCount, course.Assumptions, course.Leaf.MassSaid);
+            Array.ConvertAll(ran.FirstDay[0], day => day - PlaceBelief.TodayIndex), Array.ConvertAll(chosen is null ? drawn.FailureDay : Picked(drawn.FailureDay, chosen.Draws), day => day - PlaceBelief.TodayIndex),
+            ran.LeftRangeCount, drawn.Assumptions, drawn.Leaf.MassSaid);
     }
+
+    private static IEnumerable<Stratum> Strata(PackageStory story, ForecastAsk ask, int draws)
+    {
+        var starts = Starts(story, ask.Today, draws);
+        for (var k = 0; k < starts.Length; k++)
+        {
+            var count = ((k + 1) * draws / starts.Length) - (k * draws / starts.Length);
+            yield return new(starts[k], new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count));
+        }
+    }
+
+    private readonly record struct Stratum(int Start, SeededDraws Draws);
 
     private static int[] Starts(PackageStory story, DateOnly today, int draws)
     {

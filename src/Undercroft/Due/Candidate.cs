@@ -31,11 +31,13 @@ internal sealed record Candidate(
         return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price);
     }
 
-    /// <summary>Mould and insects before anything that merely dries.</summary>
-    internal int Urgency => Has(Finding.MouldSuspected) || Has(Finding.Insects) ? 2 : Has(Finding.Bulge) ? 1 : 0;
+    /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
+    internal int Urgency => Spreads ? 3 : Has(Finding.Bulge) ? 2 : Amiss is not null ? 1 : 0;
+
+    private bool Spreads => Has(Finding.MouldSuspected) || Has(Finding.Insects);
 
     /// <summary>Grams that may be lost within a year and can still be saved. What spreads puts all of it at stake.</summary>
-    internal double Grams => Urgency == 2 ? Forecast.Stake.Grams : Forecast.Stake.GramsAtRisk;
+    internal double Grams => Spreads ? Forecast.Stake.Grams : Forecast.Stake.GramsAtRisk;
 
     /// <summary>By its own price, else by the mean one, else by grams.</summary>
     internal double MoneyOr(double? meanPrice) => Grams * (PricePerGram?.Money ?? meanPrice ?? 1);

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Text;
-using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Xunit;
 
