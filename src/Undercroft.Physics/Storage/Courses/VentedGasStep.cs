@@ -16,7 +16,7 @@ namespace Undercroft.Physics.Storage.Courses;
 internal static class VentedGasStep
 {
     private const double R = PhysicalConstants.GasConstant;
-    private const int MostSubsteps = 400;
+    private const int MostSubsteps = 32;
 
     /// <summary>True where air flows so freely that the pressure inside is the room's.</summary>
     public static bool Breathes(StayDraw<Lane1> now) => !now.Flexible && now.Viscous > 0 && now.Maximum / (now.Viscous * R * Conductance.ReferenceKelvin) < 1;
