@@ -54,7 +54,7 @@ public static class FastEngine
         var told = new StorageRow[days.Count];
         PerDraw heat = model.Leaf.SorptionHeat;
         CourseRun<Lane1> run = new(
-            course, [new(stay, heat, [.. cells], rows)], heat, null, 0, (row, _, values) => told[row] = new(
+            course, [new(stay, heat, [.. cells], rows)], heat, null, 0, new CourseRow[days.Count], (row, _, values) => told[row] = new(
                 days[row], new(values.MoistureDryBasis), new(values.Activity), new(values.Oxygen), new(values.CarbonDioxide), new(values.Nitrogen), new(values.Total)));
         run.Run();
         return told;

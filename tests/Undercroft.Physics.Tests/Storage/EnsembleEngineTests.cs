@@ -24,13 +24,16 @@ public class EnsembleEngineTests(ITestOutputHelper output)
     }
 
     [Theory]
-    [InlineData(0.4)]
-    [InlineData(0.02)]
-    public void A_breathing_tin_stays_with_the_fine_engine(double pressureDays)
+    [InlineData(0.4, 400)]
+    [InlineData(0.02, 400)]
+    [InlineData(0.01, 1)]
+    [InlineData(0.01, 0.3)]
+    public void A_breathing_tin_stays_with_the_fine_engine(double pressureDays, double filmDays)
     {
         var model = Jar(3e-4, Viscous(3e-4, pressureDays));
+        model = model with { Paths = [Film(3e-4, filmDays) with { Viscous = model.Viscous, Water = model.Paths[0].Water }] };
         Assert.True(model.Breathes);
-        Compare($"breathing {pressureDays}", model, Start(model, 0.62), Attic, Quarters);
+        Compare($"breathing {pressureDays} {filmDays}", model, Start(model, 0.62), Attic, Quarters);
     }
 
     [Theory]
@@ -47,6 +50,7 @@ public class EnsembleEngineTests(ITestOutputHelper output)
     }
 
     [Theory]
+    [InlineData(0.2)]
     [InlineData(2.0)]
     [InlineData(60.0)]
     public void A_pouch_between_slack_and_taut_stays_with_the_fine_engine(double days)

@@ -47,9 +47,10 @@ public static class EnsembleEngine
         where T : struct, ILane<T>
     {
         var shared = course.Leaf.Count == 1 ? CourseRun<T>.TableOf(course.Leaf) : null;
+        var kept = new CourseRow[course.OutputDays.Count * T.Count];
         for (var first = 0; first < course.Draws; first += T.Count)
         {
-            CourseRun<T> run = new(course, plans, heat, shared, first, (row, draw, values) => Write(result, row, draw, values));
+            CourseRun<T> run = new(course, plans, heat, shared, first, kept, (row, draw, values) => Write(result, row, draw, values));
             run.Run();
             for (var i = 0; i < T.Count && first + i < course.Draws; i++)
             {

@@ -169,7 +169,7 @@ internal sealed class StayDraw<T>
     /// <summary>Gathers a step.</summary>
     public void ReadStep(int step)
     {
-        plan.Trends.AsSpan(step * StayPlan.TrendWidth, StayPlan.TrendWidth).CopyTo(Trend);
+        plan.Trends(step).CopyTo(Trend);
         Read(plan.Sums(step), plan.Start[step], plan.Length[step]);
     }
 

@@ -19,6 +19,9 @@ internal sealed class StayPlan
 
     private readonly double[] sums;
     private readonly double[] rowSums;
+    private readonly double[] trends;
+    private readonly int[] blockOfStep;
+    private readonly int[] blockOfRow;
     private readonly ClimateTable table;
 
     public StayPlan(Stay stay, PerDraw heat, int[] cells, IReadOnlyList<PlannedRow> rows)
@@ -29,30 +32,32 @@ internal sealed class StayPlan
         Block = new(Heats.Nodes.Length, Q10s.Nodes.Length, stay.Paths.Count);
         Steps = cells.Length - 1;
         var nodes = Offsets.Nodes.Length;
-        (sums, rowSums) = (new double[Steps * nodes * Block.Width], new double[rows.Count * nodes * Block.Width]);
         (Length, Start, Resolved) = (new double[Steps], new double[Steps + 1], new bool[Steps]);
         EdgeKelvin = new double[Steps + 1];
-        Trends = new double[Steps * TrendWidth];
         StayChannels[] channels = [.. Offsets.Nodes.Select(offset => new StayChannels(stay, offset, Heats.Nodes, Q10s.Nodes))];
-        var air = table.Channel(0, 0);
-        for (var step = 0; step < Steps; step++)
+
+        // A step of the same days of the year is the same step: its sums are made and kept once.
+        var alike = Alike(Enumerable.Range(0, Steps).Select(step => (cells[step], cells[step + 1])), out blockOfStep);
+        (sums, trends) = (new double[alike.Count * nodes * Block.Width], new double[alike.Count * TrendWidth]);
+        for (var block = 0; block < alike.Count; block++)
         {
-            var (from, to) = (cells[step], cells[step + 1]);
-            (Start[step], Length[step], Resolved[step]) = (table.Edge(from), table.Edge(to) - table.Edge(from), table.IsResolved(from));
             for (var node = 0; node < nodes; node++)
-                Fill(from, to, channels[node], sums.AsSpan(((step * nodes) + node) * Block.Width, Block.Width));
-            FillTrend(from, to, channels[nodes / 2], Trends.AsSpan(step * TrendWidth, TrendWidth));
+                Fill(alike[block].From, alike[block].To, channels[node], sums.AsSpan(((block * nodes) + node) * Block.Width, Block.Width));
+            FillTrend(alike[block].From, alike[block].To, channels[nodes / 2], trends.AsSpan(block * TrendWidth, TrendWidth));
         }
 
+        for (var step = 0; step < Steps; step++)
+            (Start[step], Length[step], Resolved[step]) = (table.Edge(cells[step]), table.Edge(cells[step + 1]) - table.Edge(cells[step]), table.IsResolved(cells[step]));
         Start[Steps] = table.Edge(cells[Steps]);
+        var air = table.Channel(0, 0);
         for (var edge = 0; edge <= Steps; edge++)
             EdgeKelvin[edge] = MeanKelvinAbout(air, cells[edge]);
-        for (var row = 0; row < rows.Count; row++)
+        var days = Alike(rows.Select(row => (Math.Max(row.Cell, 0), Math.Max(row.Cell, 0) + 1)), out blockOfRow);
+        rowSums = new double[days.Count * nodes * Block.Width];
+        for (var block = 0; block < days.Count; block++)
         {
-            if (rows[row].Cell < 0)
-                continue;
             for (var node = 0; node < nodes; node++)
-                Fill(rows[row].Cell, rows[row].Cell + 1, channels[node], rowSums.AsSpan(((row * nodes) + node) * Block.Width, Block.Width));
+                Fill(days[block].From, days[block].To, channels[node], rowSums.AsSpan(((block * nodes) + node) * Block.Width, Block.Width));
         }
     }
 
@@ -87,16 +92,45 @@ internal sealed class StayPlan
     /// <summary>Mean temperature of the day or two about each end of a step.</summary>
     public double[] EdgeKelvin { get; }
 
-    public double[] Trends { get; }
+    /// <summary>How the climate moves over one step, see the places above.</summary>
+    public ReadOnlySpan<double> Trends(int step) => trends.AsSpan(blockOfStep[step] * TrendWidth, TrendWidth);
 
     /// <summary>The sums of one step, node after node.</summary>
-    public ReadOnlySpan<double> Sums(int step) => sums.AsSpan(step * Offsets.Nodes.Length * Block.Width, Offsets.Nodes.Length * Block.Width);
+    public ReadOnlySpan<double> Sums(int step) => Of(sums, blockOfStep[step]);
 
     /// <summary>The sums of the day of one row.</summary>
-    public ReadOnlySpan<double> RowSums(int row) => rowSums.AsSpan(row * Offsets.Nodes.Length * Block.Width, Offsets.Nodes.Length * Block.Width);
+    public ReadOnlySpan<double> RowSums(int row) => Of(rowSums, blockOfRow[row]);
 
     /// <summary>The room at an instant, the draw's own offsets left out.</summary>
     public RoomMoment RoomAt(double day) => table.Place.At(day);
+
+    private ReadOnlySpan<double> Of(double[] blocks, int block)
+    {
+        var width = Offsets.Nodes.Length * Block.Width;
+        return blocks.AsSpan(block * width, width);
+    }
+
+    /// <summary>Spans of cells that differ, and for each asked span its place among them.</summary>
+    private List<(int From, int To)> Alike(IEnumerable<(int From, int To)> spans, out int[] places)
+    {
+        Dictionary<(int, int), int> known = [];
+        List<(int From, int To)> distinct = [];
+        List<int> found = [];
+        foreach (var (from, to) in spans)
+        {
+            var key = (table.Periodic && from >= table.Cells ? (from % table.Cells) + table.Cells : from, to - from); // the first year has no day before
+            if (!known.TryGetValue(key, out var place))
+            {
+                place = known[key] = distinct.Count;
+                distinct.Add((from, to));
+            }
+
+            found.Add(place);
+        }
+
+        places = [.. found];
+        return distinct;
+    }
 
     private void Fill(int from, int to, StayChannels channels, Span<double> block)
     {
