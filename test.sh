@@ -20,7 +20,7 @@ if [ ${#missing[@]} -gt 0 ]; then
     if [ -n "${CI:-}" ]; then
       echo "Missing and not installable here: $package. The tests cannot run whole." >&2; exit 1
     fi
-    echo "Missing: $package (as root: apt-get install $package). Tests that need it are skipped." >&2
+    echo "Missing: $package (as root: apt-get install $package). The browser tests will fail without it." >&2
   done
 fi
 
