@@ -14,7 +14,7 @@ public sealed class Chromium : IAsyncLifetime
     private static readonly string[] UsualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
     // Not a limit on the program's speed, only an end to waiting for what never comes.
-    private const float Patience = 300_000;
+    private const float Patience = 120_000;
 
     private IPlaywright? playwright;
     private IBrowser? browser;

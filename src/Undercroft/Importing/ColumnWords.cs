@@ -19,6 +19,7 @@ internal static class ColumnWords
         Meaning.Gross => "weight with the container",
         Meaning.Tare => "weight of the empty container",
         Meaning.Count => "how many packages",
+        Meaning.Sort => "how many of the sort in its head",
         Meaning.Unit => "unit of the amounts",
         Meaning.Container => "what it is kept in",
         Meaning.Made => "when it was made or tinned",

@@ -1,5 +1,8 @@
 using System.Net;
 using System.Text;
+using Undercroft.Importing;
+using Undercroft.Importing.Rows;
+using Undercroft.Keeping.Measuring;
 using Undercroft.Ledger.Events;
 using Xunit;
 
@@ -203,6 +206,14 @@ public class PageTests
         Assert.Contains(cellar.Packages.Values, package => cellar.BlendOf(package).Name == "Evening ribbon");
         Assert.Contains("packages added", await page.Read(path), StringComparison.Ordinal);
         Assert.Single(Directory.GetFiles(Path.Combine(page.Folder, "imports")));
+    }
+
+    [Fact]
+    public void Every_word_of_the_closed_lists_can_be_chosen()
+    {
+        Assert.All(Enum.GetValues<Meaning>(), meaning => Assert.NotEmpty(ColumnWords.Of(meaning)));
+        Assert.All(Enum.GetValues<Finding>(), finding => Assert.NotEmpty(FindingWords.Of(finding)));
+        Assert.All(Enum.GetValues<Feel>(), feel => Assert.NotEmpty(FindingWords.Of(feel)));
     }
 
     [Fact]
