@@ -25,6 +25,9 @@ public enum Standing
     /// <summary>Have a look.</summary>
     Look,
 
+    /// <summary>A look is planned, and not late.</summary>
+    Soon,
+
     /// <summary>Nothing to do.</summary>
     Well,
 
