@@ -167,8 +167,8 @@ public static class Doubts
 
         /// <summary>What the other of net and gross must have become when one of them was weighed anew.</summary>
         private static (double Low, double High, double Step)? Moved((double Low, double High, double Step)? other, (double Low, double High, double Step)? weighed, double shown) =>
-            other is { } was && weighed is { } old && double.IsFinite(old.Low) && double.IsFinite(old.High)
-                ? (was.Low + shown - old.High, was.High + shown - old.Low, was.Step)
+            weighed is not { } old ? other
+                : other is { } was && double.IsFinite(old.Low) && double.IsFinite(old.High) ? (was.Low + shown - old.High, was.High + shown - old.Low, was.Step)
                 : null;
 
         private IEnumerable<(string, string)> Overfull(double? leaf)

@@ -151,7 +151,7 @@ public class RulesTests
         Assert.Contains("cannot change IDs", home.Refused(new Fact.EventCorrected(home.AddJars.Id, ((Fact.PackagesAdded)home.AddJars.Fact) with { Packages = [home.Jar] })), StringComparison.Ordinal);
         Assert.Contains("more than zero", home.Refused(new Fact.EventCorrected(weighed.Id, home.Weighed(-1))), StringComparison.Ordinal);
         var corrected = home.Add(new Fact.EventCorrected(weighed.Id, home.Weighed(498)));
-        Assert.Contains("is itself a event-corrected/1", home.Refused(new Fact.EventCorrected(corrected.Id, home.Weighed(497))), StringComparison.Ordinal);
+        Assert.Contains("(event-corrected) is itself no fact", home.Refused(new Fact.EventCorrected(corrected.Id, home.Weighed(497))), StringComparison.Ordinal);
     }
 
     [Fact]
