@@ -84,7 +84,7 @@ public static class Forecaster
             Assumptions = run.Assumptions,
             Remarks = remarks,
         };
-        var wording = new Wording(cellar, story, ask, forecast, run.MassSaid, readings);
+        var wording = new Wording(cellar, story, ask, forecast, run.MassSaid, readings, LossWithinYear(run, now, at));
         forecast = forecast with { Condition = wording.Condition, Verdict = wording.Verdict(), Reasons = wording.Reasons(), Next = wording.Next() };
         return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(story, run, forecast, grid, at) } : forecast;
     }
@@ -159,6 +159,13 @@ public static class Forecaster
         double draws = run.Draws;
         var grams = Quantile.Of([.. run.DryKg[now].Select((mass, i) => 1000 * (mass + run.WaterKg[now][i]))], 0.5);
         return new(grams, fails / draws, bad / draws, dryNow / draws, moistNow / draws);
+    }
+
+    /// <summary>Water that the middle draw loses over the coming year, or up to the horizon, g a year; negative where it gains.</summary>
+    private static double LossWithinYear(Simulation run, int now, int[] at)
+    {
+        var year = Array.FindIndex(at, index => run.Days[index] >= 365) is >= 0 and var found ? at[found] : at[^1];
+        return 1000 * Quantile.Of([.. run.WaterKg[now].Select((water, i) => water - run.WaterKg[year][i])], 0.5) * 365 / Math.Max(1, run.Days[year]);
     }
 
     private static double MouldRisk(Simulation run, int[] grid, int[] at, Limits limits)

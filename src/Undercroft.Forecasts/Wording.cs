@@ -13,10 +13,12 @@ namespace Undercroft.Forecasts;
 /// <param name="forecast">The numbers.</param>
 /// <param name="massSaid">True where somebody said how much leaf it is.</param>
 /// <param name="readings">How many measurements chose among the draws.</param>
-internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask, PackageForecast forecast, bool massSaid, int readings)
+/// <param name="lossGramsPerYear">Water that the middle draw loses over the coming year.</param>
+internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask, PackageForecast forecast, bool massSaid, int readings, double lossGramsPerYear)
 {
     private const double Likely = 0.5;
     private const double Unlikely = 0.1;
+    private const double NextToNothing = 0.005; // g a year
 
     private readonly Chapter last = story.Chapters[^1];
     private readonly Timed<Fact.PackageLooked>? amiss = Findings.Unmended(story.Package);
@@ -39,7 +41,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
                 return Condition.Moist;
             if (container.IsUnknown && Dry.Probability is > Unlikely and < 1 - Unlikely)
                 return Condition.Unknown;
-            return Dry.Probability >= Likely ? Condition.Drying : Condition.Keeps;
+            return Dry.P50 is not null ? Condition.Drying : Condition.Keeps;
         }
     }
 
@@ -68,7 +70,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     private string Otherwise() => Dry.P5 switch
     {
         null => "",
-        <= 1 => "; a bad closure would have dried it already",
+        <= 1 when Stake.FailedNow >= 0.02 => "; a bad closure would have dried it already",
+        <= 1 => "; it may have been dry when it was closed",
         { } early => $"; with a bad closure dry in as little as {TimePhrase.Of(early)}",
     };
 
@@ -131,12 +134,17 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     {
         var ways = container.Kinds[0].Paths.Select(path => (path.Median.Name, Water: path.Median.Water.AtReference)).OrderByDescending(path => path.Water).ToArray();
         if (ways.Length == 1 || ways[1].Water <= 0)
-            return $"the {ways[0].Name} is the way out of a sound {container.Kinds[0].Vessel.ToString().ToLowerInvariant()}, and lets out little or much by its kind";
+            return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);
-        return ratio >= 1.5
-            ? $"the {ways[0].Name} lets out {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} does"
-            : $"{ways[0].Name} and {ways[1].Name} let out about as much";
+        return Math.Abs(lossGramsPerYear) < NextToNothing ? Lost(ways[0].Name)
+            : ratio >= 1.5 ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through" : Lost($"{ways[0].Name} and {ways[1].Name}");
     }
+
+    private string Lost(string way) => Math.Abs(lossGramsPerYear) switch
+    {
+        < NextToNothing => $"hardly any water passes the {way}: under 0.01 g a year",
+        var grams => $"about {Number(grams, grams < 0.1 ? "0.00" : grams < 10 ? "0.0" : "0")} g of water a year {(lossGramsPerYear > 0 ? "leaves" : "enters")} by the {way}",
+    };
 
     private static DateOnly Earlier(DateOnly a, DateOnly b) => a < b ? a : b;
 

@@ -6,6 +6,7 @@ using Undercroft.Demo;
 using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
+using Undercroft.Importing;
 using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
@@ -32,6 +33,7 @@ public static class Commands
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
             .. CorrectCommands.In(line),
+            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
             HistoryCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),

@@ -71,8 +71,7 @@ public class ChartTests(Chromium chromium)
         using var reader = new StreamReader(css);
         var page = await chromium.Open(width, 520);
         await page.SetContentAsync($"<!DOCTYPE html><meta name=viewport content='width=device-width'><style>{await reader.ReadToEndAsync(TestContext.Current.CancellationToken)}</style><main>{figure}</main>");
-        if (Environment.GetEnvironmentVariable("UNDERCROFT_LOOK") is { } folder)
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"chart-{width}.png"), FullPage = true });
+        await Pictures.Look(page, $"chart-{width}");
         return page;
     }
 }

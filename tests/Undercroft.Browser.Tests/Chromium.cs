@@ -13,6 +13,9 @@ public sealed class Chromium : IAsyncLifetime
 
     private static readonly string[] UsualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
+    // Not a limit on the program's speed, only an end to waiting for what never comes.
+    private const float Patience = 300_000;
+
     private IPlaywright? playwright;
     private IBrowser? browser;
 
@@ -42,7 +45,8 @@ public sealed class Chromium : IAsyncLifetime
             JavaScriptEnabled = script,
             Locale = "en-GB",
         });
-        context.SetDefaultTimeout(30_000);
+        context.SetDefaultTimeout(Patience);
+        Assertions.SetDefaultExpectTimeout(Patience);
         return await context.NewPageAsync();
     }
 

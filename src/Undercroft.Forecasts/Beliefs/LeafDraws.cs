@@ -19,10 +19,11 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
 {
     private const double LabelSd = 0.02;
     private const double MoistureSaidSd = 0.01;
-    private const double FactoryActivity = 0.66;
-    private const double FactoryActivitySd = 0.045;
-    private const double PackedActivity = 0.64;
-    private const double PackedActivitySd = 0.05;
+    private const double UsualActivity = 0.65; // storage at 55–65 %, factory leaf at 60–68 % humidity: common practice, no source
+    private const double UsualActivitySd = 0.05;
+    private const double UsualMoisture = 0.155; // comfortable at 13–18 %, factory leaf at 13–16 %: common practice, no source
+    private const double TreatedMoisture = 0.18; // humectant-treated leaf is packed moister: common practice, no source
+    private const double UsualMoistureSd = 0.02;
     private const double DriestStart = 0.50;
     private const double MoistestStart = 0.76;
 
@@ -44,7 +45,7 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
         ];
         var scale = draws.Normal(key + "/isotherm");
         var leaf = Array.ConvertAll(scale, z => belief.Scaled(Math.Exp(belief.ScaleLogSd * z)));
-        var moisture = MoistureOf(story.Package, container, leaf, draws, key, used);
+        var moisture = MoistureOf(story.Package, leaf, draws, key, used);
         var net = NetOf(cellar, story.Package, container, draws, key, used, out var said);
         var dry = new double[draws.Count];
         for (var i = 0; i < dry.Length; i++)
@@ -53,24 +54,47 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
     }
 
     private static double[] MoistureOf(
-        Package package, ContainerBelief container, Isotherm[] leaf, SeededDraws draws, string key, List<UsedAssumption> used)
+        Package package, Isotherm[] leaf, SeededDraws draws, string key, List<UsedAssumption> used)
     {
         var z = draws.Normal(key + "/moisture");
         if (package.Moisture is { IsKnown: true, Low: { } low, High: { } high })
         {
             var u = draws.Uniform(key + "/moisture-between");
             used.Add(new("moisture at closing", $"{100 * low:0.#}–{100 * high:0.#} % as stated, ± 1 point", new Evidence(Provenance.CommonPractice, "", "stated by the person; oven and finger count other volatiles as water")));
-            return [.. z.Select((each, i) => Math.Clamp(low + ((high - low) * u[i]) + (MoistureSaidSd * each), 0.02, 0.6)).Select(wet => wet / (1 - wet))];
+            return [.. z.Select((each, i) => Math.Clamp(low + ((high - low) * u[i]) + (MoistureSaidSd * each), 0.02, 0.6)).Select(Moist)];
         }
 
-        var kind = container.Kinds[0];
-        var factory = !container.IsUnknown && (kind.FactorySealed || kind.Code == "bag-bulk");
-        var (middle, sd) = factory ? (FactoryActivity, FactoryActivitySd) : (PackedActivity, PackedActivitySd);
         used.Add(new(
-            "moisture at closing", $"not known: taken as in balance with {100 * middle:0} ± {100 * sd:0.#} % humidity",
-            new Evidence(Provenance.CommonPractice, "", "factory leaf is packed at 60 to 68 % humidity, storage aims at 55 to 65 %; leaf over 0.75 would not have stayed free of mould")));
-        return [.. z.Select((each, i) => leaf[i].MoistureAt(new(Math.Clamp(middle + (sd * each), DriestStart, MoistestStart))).DryBasis)];
+            "moisture at closing", "not known: as people usually pack it, in balance with 65 ± 5 % humidity and comfortable between the fingers",
+            new Evidence(Provenance.CommonPractice, "", "two rules of practice of about equal weight, averaged; leaf over 0.76 would not have stayed free of mould")));
+        return UsualMoistures(leaf, z, draws.Normal(key + "/moisture-by-feel"));
     }
+
+    /// <summary>
+    /// Two rules of practice speak of the same moisture: the humidity it is in balance with, and how it feels. Each is drawn, and the two are averaged by
+    /// precision, which gives the spread of both together.
+    /// </summary>
+    private static double[] UsualMoistures(Isotherm[] leaf, double[] byHumidity, double[] byFeel)
+    {
+        var wet = new double[leaf.Length];
+        for (var i = 0; i < wet.Length; i++)
+            wet[i] = leaf[i].MoistureAt(new(Math.Clamp(UsualActivity + (UsualActivitySd * byHumidity[i]), DriestStart, MoistestStart))).WetBasis;
+        var mean = wet.Average();
+        var variance = Math.Max(wet.Sum(each => (each - mean) * (each - mean)) / wet.Length, 1e-6);
+        var felt = leaf[0] is HumectantIsotherm ? TreatedMoisture : UsualMoisture;
+        var weight = 1 / variance / ((1 / variance) + (1 / (UsualMoistureSd * UsualMoistureSd)));
+        var moistures = new double[wet.Length];
+        for (var i = 0; i < wet.Length; i++)
+        {
+            var mixed = (weight * wet[i]) + ((1 - weight) * (felt + (UsualMoistureSd * byFeel[i])));
+            var most = leaf[i].MoistureAt(new(MoistestStart)).WetBasis;
+            moistures[i] = Moist(Math.Clamp(mixed, 0.05, most));
+        }
+
+        return moistures;
+    }
+
+    private static double Moist(double wetBasis) => wetBasis / (1 - wetBasis);
 
     private static double[] NetOf(
         Cellar cellar, Package package, ContainerBelief container, SeededDraws draws, string key, List<UsedAssumption> used, out bool said)

@@ -1,4 +1,5 @@
 using Undercroft.Physics.Climate;
+using Undercroft.Physics.Solving;
 using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Physics.Storage;
@@ -51,10 +52,11 @@ public static class FastEngine
         Course course = new(
             1, model.DryMass.Kilograms, [model.Leaf], start.Water.Kilograms / model.DryMass.Kilograms, [stay], [.. rows.Select(row => row.Row)], []);
         var told = new StorageRow[days.Count];
-        CourseRun run = new(course, [new(stay, model.Leaf.SorptionHeat, [.. cells], rows)], (row, values) => told[row] = new(
-            days[row], new(values.MoistureDryBasis), new(values.Activity), new(values.Oxygen), new(values.CarbonDioxide), new(values.Nitrogen), new(values.Total)));
-        LeafCurve leaf = new(model.Leaf);
-        run.Run(0, leaf, new([], leaf));
+        PerDraw heat = model.Leaf.SorptionHeat;
+        CourseRun<Lane1> run = new(
+            course, [new(stay, heat, [.. cells], rows)], heat, null, 0, (row, _, values) => told[row] = new(
+                days[row], new(values.MoistureDryBasis), new(values.Activity), new(values.Oxygen), new(values.CarbonDioxide), new(values.Nitrogen), new(values.Total)));
+        run.Run();
         return told;
     }
 

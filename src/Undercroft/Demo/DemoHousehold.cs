@@ -48,7 +48,7 @@ public sealed class DemoHousehold
         Pouches(basement);
         UnlinedTins(attic);
         OverdueBulkBag(attic);
-        FailingLid(basement);
+        FailingLid(closet);
         BulgingTin(closet, cabin);
         ForgottenOpenTin(closet);
         WeighedJar(basement);
@@ -98,9 +98,9 @@ public sealed class DemoHousehold
     private void OverdueBulkBag(PlaceId attic) =>
         Packed(Blends[7], "bag-bulk", 1, 454, new DateOnly(2026, 1, 24), attic, paid: 46, note: "Arrived in January; jar it soon.");
 
-    private void FailingLid(PlaceId basement)
+    private void FailingLid(PlaceId closet)
     {
-        var jars = Packed(Blends[0], "jar-473", 3, 112, new DateOnly(2018, 10, 7), basement, paid: 52, tare: 318.4, gross: 430.4);
+        var jars = Packed(Blends[0], "jar-473", 3, 112, new DateOnly(2018, 10, 7), closet, paid: 52, tare: 318.4, gross: 430.4);
         Say(new DateOnly(2025, 3, 2), new Fact.PackageWeighed(jars[1], Mass.FromGrams(430.1), Resolution: Mass.FromGrams(0.1), Text: "430.1g"));
         Say(new DateOnly(2026, 3, 8), new Fact.PackageWeighed(jars[1], Mass.FromGrams(425.6), Resolution: Mass.FromGrams(0.1), Text: "425.6g"));
         Say(new DateOnly(2026, 3, 8), new Fact.PackageLooked(jars[1], [Finding.LidLoose], Text: "The band turned with two fingers."));
@@ -116,8 +116,8 @@ public sealed class DemoHousehold
     private void ForgottenOpenTin(PlaceId closet)
     {
         var tin = Packed(Blends[5], "tin-pull-50", 1, 50, new DateOnly(2019, 11, 30), closet, paid: 15, factory: true)[0];
-        Say(new DateOnly(2026, 2, 14), new Fact.PackageOpened(tin, "A winter evening."));
-        Say(new DateOnly(2026, 2, 14), new Fact.LeafTaken(tin, StatedMass.About(Mass.FromGrams(6), SaidBy.Guess)));
+        Say(new DateOnly(2026, 4, 11), new Fact.PackageOpened(tin, "A long evening."));
+        Say(new DateOnly(2026, 4, 11), new Fact.LeafTaken(tin, StatedMass.About(Mass.FromGrams(6), SaidBy.Guess)));
     }
 
     private void WeighedJar(PlaceId basement)

@@ -32,7 +32,7 @@ internal static partial class Failures
             Failed(log, Kinds(failure), failure.StackTrace ?? "");
             context.Response.Clear();
             await RequestGate.Turn(context, StatusCodes.Status500InternalServerError,
-                "Something in the program failed. Nothing you keep was changed by this page. The kind of failure is in the program's output; the records are as they were.");
+                "Something in the program failed. If you were writing something down, see in the history at /history whether it is there before you write it again. What failed stands in the program's output, without anything you typed.");
         }
     }
 
@@ -41,7 +41,7 @@ internal static partial class Failures
     {
         StatusCodes.Status400BadRequest => RequestGate.Turn(context, StatusCodes.Status400BadRequest,
             "The form was too old or not this page's own, so nothing was done. Go back, reload the page and try again."),
-        StatusCodes.Status404NotFound => RequestGate.Turn(context, StatusCodes.Status404NotFound,
+        StatusCodes.Status404NotFound when context.GetEndpoint() is null => RequestGate.Turn(context, StatusCodes.Status404NotFound,
             "There is nothing at this address. The first page is at /."),
         StatusCodes.Status405MethodNotAllowed => RequestGate.Turn(context, StatusCodes.Status405MethodNotAllowed,
             "This address does not take what was sent, so nothing was done."),

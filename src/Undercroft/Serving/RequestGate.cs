@@ -37,14 +37,18 @@ internal static class RequestGate
         }
 
         var most = request.Path.StartsWithSegments(Upload) ? UploadBytes : FormBytes;
+        var limit = context.Features.Get<IHttpMaxRequestBodySizeFeature>();
         if (request.ContentLength > most)
         {
+            // The rest is read and dropped for a few seconds, so that a browser sees this sentence and no broken connection.
+            if (limit is { IsReadOnly: false })
+                limit.MaxRequestBodySize = null;
             await Turn(context, StatusCodes.Status413PayloadTooLarge, TooLarge);
             return;
         }
 
         // What does not announce its length is cut off at the same size while it is read.
-        if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
+        if (limit is { IsReadOnly: false })
             limit.MaxRequestBodySize = most;
         await next(context);
     }

@@ -1,22 +1,22 @@
 using Undercroft.Ledger;
+using Undercroft.Shell;
 
 namespace Undercroft.Serving;
 
 /// <summary>Opens the page and keeps it open until told to stop.</summary>
 public static class Serve
 {
-    /// <summary>Runs until the process is told to stop.</summary>
-    /// <param name="dataFolder">The data folder; made where it is missing.</param>
+    /// <summary>Runs until the process is told to stop. A data folder that does not exist is made: a first visit needs one.</summary>
+    /// <param name="call">Names the data folder and the present.</param>
     /// <param name="urls">Where to listen.</param>
-    /// <param name="say">Where to say that the page is open, with its address.</param>
-    /// <param name="features">What the pages need.</param>
     /// <param name="stop">Ends it.</param>
-    /// <exception cref="Refusal">The binding is not loopback, or the port is taken.</exception>
-    public static async Task RunAsync(string dataFolder, string urls, TextWriter say, Action<IServiceCollection>? features = null, CancellationToken stop = default)
+    /// <exception cref="Refusal">The binding is not loopback, the port is taken, or the folder holds something else than a cellar.</exception>
+    public static async Task RunAsync(Call call, string urls, CancellationToken stop = default)
     {
-        ArgumentNullException.ThrowIfNull(say);
+        ArgumentNullException.ThrowIfNull(call);
+        var say = call.Terminal.Error;
         var bindings = Binding.Read(urls);
-        await using var app = Server.Build(dataFolder, bindings, features);
+        await using var app = Server.Build(call.DataFolder, bindings, services => Features.Add(services, DataFolder.OrNew(call.DataFolder), call.CellarsOrNew(), call.Present, call.Terminal.Clock));
         try
         {
             await app.StartAsync(stop);

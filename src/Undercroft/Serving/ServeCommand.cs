@@ -19,7 +19,7 @@ public static class ServeCommand
         return line.Command("serve", "Open the page in this machine's browser.", async call =>
         {
             // Only here: a command that does not serve must not load the web host.
-            await Serve.RunAsync(call.DataFolder, call.Value(urls)!, call.Terminal.Error);
+            await Serve.RunAsync(call, call.Value(urls)!);
             return new Answer(new { stopped = true }, _ => { });
         }, urls);
     }

@@ -17,7 +17,7 @@ public static class Server
     /// <param name="dataFolder">Made where it is missing, for its owner alone; the keys of forms are kept in its folder <c>keys</c>.</param>
     /// <param name="bindings">Loopback only.</param>
     /// <param name="features">What the pages need: the cellar, the clock.</param>
-    public static WebApplication Build(string dataFolder, IReadOnlyList<Binding> bindings, Action<IServiceCollection>? features = null)
+    public static WebApplication Build(string dataFolder, IReadOnlyList<Binding> bindings, Action<IServiceCollection> features)
     {
         var builder = WebApplication.CreateEmptyBuilder(new()
         {
@@ -38,10 +38,10 @@ public static class Server
             foreach (var binding in bindings)
                 Listen(kestrel, binding);
         });
+        features(builder.Services);
         AddForms(builder.Services, dataFolder, bindings);
         builder.Services.AddRoutingCore();
         builder.Services.AddRazorComponents(options => options.DetailedErrors = false);
-        features?.Invoke(builder.Services);
 
         var app = builder.Build();
         var log = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger("Undercroft.Serving");
@@ -99,6 +99,8 @@ public static class Server
             options.ValueCountLimit = 256;
             options.ValueLengthLimit = 16 * 1024;
             options.MultipartBodyLengthLimit = RequestGate.UploadBytes;
+            // Larger than any upload: nothing is spooled to a folder for temporary files.
+            options.MemoryBufferThreshold = (int)RequestGate.UploadBytes;
         });
     }
 }

@@ -22,7 +22,7 @@ public sealed partial class BuiltProgramTests : IDisposable
         using var client = new HttpClient { BaseAddress = program.Address };
 
         Assert.True(program.Address.IsLoopback);
-        var page = await client.GetStringAsync("/", TestContext.Current.CancellationToken);
+        var page = await client.GetStringAsync("/add", TestContext.Current.CancellationToken);
         var linked = Linked().Matches(page).Select(match => match.Groups["address"].Value).ToList();
         Assert.Contains(linked, address => address.StartsWith("/assets/page.css", StringComparison.Ordinal));
 

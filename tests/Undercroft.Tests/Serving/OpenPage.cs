@@ -1,25 +1,45 @@
+using System.Net;
+using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Builder;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Sqlite;
 using Undercroft.Serving;
+using Undercroft.Shell;
 using Xunit;
 
 namespace Undercroft.Tests.Serving;
 
-/// <summary>The page on a free loopback port with an empty data folder, for the tests of one class.</summary>
-public sealed class OpenPage : IAsyncLifetime
+/// <summary>The page on a free loopback port with an empty data folder.</summary>
+public sealed partial class OpenPage : IAsyncLifetime
 {
+    /// <summary>The present of these tests.</summary>
+    public static readonly DateOnly Today = new(2026, 11, 24);
+
     private readonly WebApplication app;
 
     public OpenPage()
     {
         Folder = Path.Combine(Path.GetTempPath(), "undercroft-page-" + Guid.NewGuid().ToString("N"));
-        app = Server.Build(Folder, Binding.Read("http://127.0.0.1:0"));
+        var folder = DataFolder.OrNew(Folder);
+        Cellars = SqliteCellars.OpenOrCreate(folder);
+        app = Server.Build(Folder, Binding.Read("http://127.0.0.1:0"), services =>
+            Features.Add(services, folder, Cellars, cellar => Present.Of(Today, cellar, TimeProvider.System), TimeProvider.System));
     }
 
     public string Folder { get; }
 
+    public SqliteCellars Cellars { get; }
+
     public Uri Address { get; private set; } = new("http://127.0.0.1/");
 
-    public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false });
+    public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() });
+
+    public static async Task<OpenPage> Start()
+    {
+        var page = new OpenPage();
+        await page.InitializeAsync();
+        return page;
+    }
 
     public async ValueTask InitializeAsync()
     {
@@ -49,4 +69,38 @@ public sealed class OpenPage : IAsyncLifetime
 
         return Client.SendAsync(request, TestContext.Current.CancellationToken);
     }
+
+    /// <summary>The text of a page.</summary>
+    public async Task<string> Read(string path)
+    {
+        using var answer = await Send(HttpMethod.Get, path);
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        return await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>Fills a form of a page and sends it as a browser would, with its token.</summary>
+    public async Task<HttpResponseMessage> Fill(string path, string form, params (string Name, string Value)[] fields) =>
+        await Post(path, new FormUrlEncodedContent([new("_handler", form), new("__RequestVerificationToken", await Token(path)), .. fields.Select(field => KeyValuePair.Create(field.Name, field.Value))]));
+
+    /// <summary>Hands a file in.</summary>
+    public async Task<HttpResponseMessage> Upload(string fileName, byte[] bytes)
+    {
+        using var content = new MultipartFormDataContent
+        {
+            { new StringContent("sheet"), "_handler" },
+            { new StringContent(await Token("/import")), "__RequestVerificationToken" },
+            { new ByteArrayContent(bytes), "Sheet", fileName },
+        };
+        return await Post("/import", content);
+    }
+
+    public async Task<Cellar> Cellar() => await Cellars.ReadAsync(View.Now, TestContext.Current.CancellationToken);
+
+    private Task<HttpResponseMessage> Post(string path, HttpContent content) =>
+        Send(HttpMethod.Post, path, content, ("Sec-Fetch-Site", "same-origin"), ("Origin", Address.GetLeftPart(UriPartial.Authority)));
+
+    private async Task<string> Token(string path) => TokenField().Match(await Read(path)).Groups["token"].Value;
+
+    [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"(?<token>[^\"]+)\"")]
+    private static partial Regex TokenField();
 }

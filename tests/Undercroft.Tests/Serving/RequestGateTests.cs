@@ -20,7 +20,7 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [InlineData("[::1]")]
     public async Task Own_names_are_answered(string host)
     {
-        using var answer = await page.Send(HttpMethod.Get, "/", null, ("Host", $"{host}:{page.Address.Port}"));
+        using var answer = await page.Send(HttpMethod.Get, "/add", null, ("Host", $"{host}:{page.Address.Port}"));
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
     }
 
@@ -34,7 +34,7 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [InlineData("192.168.1.20:{port}")]
     public async Task Foreign_names_are_turned_away(string host)
     {
-        foreach (var path in (string[])["/", "/health", "/assets/page.css"])
+        foreach (var path in (string[])["/add", "/health", "/assets/page.css"])
         {
             using var answer = await page.Send(HttpMethod.Get, path, null, ("Host", host.Replace("{port}", $"{page.Address.Port}", StringComparison.Ordinal)));
             Assert.Equal(HttpStatusCode.MisdirectedRequest, answer.StatusCode);
@@ -44,7 +44,7 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [Fact]
     public async Task Forwarded_names_change_nothing()
     {
-        using var spoofed = await page.Send(HttpMethod.Get, "/", null, ("Host", $"cellar.example:{page.Address.Port}"), ("X-Forwarded-Host", $"127.0.0.1:{page.Address.Port}"));
+        using var spoofed = await page.Send(HttpMethod.Get, "/add", null, ("Host", $"cellar.example:{page.Address.Port}"), ("X-Forwarded-Host", $"127.0.0.1:{page.Address.Port}"));
         Assert.Equal(HttpStatusCode.MisdirectedRequest, spoofed.StatusCode);
     }
 
@@ -59,7 +59,7 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     {
         foreach (var method in (HttpMethod[])[HttpMethod.Post, HttpMethod.Put, HttpMethod.Delete, HttpMethod.Patch])
         {
-            using var answer = await page.Send(method, "/", new FormUrlEncodedContent([]), (header, value));
+            using var answer = await page.Send(method, "/add", new FormUrlEncodedContent([]), (header, value));
             Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
         }
     }
@@ -67,14 +67,14 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [Fact]
     public async Task Reading_from_a_link_elsewhere_is_answered()
     {
-        using var answer = await page.Send(HttpMethod.Get, "/", null, ("Sec-Fetch-Site", "cross-site"));
+        using var answer = await page.Send(HttpMethod.Get, "/add", null, ("Sec-Fetch-Site", "cross-site"));
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
     }
 
     [Fact]
     public async Task A_write_without_the_token_is_refused_with_a_sentence()
     {
-        using var answer = await page.Send(HttpMethod.Post, "/", new FormUrlEncodedContent([new("_handler", "anything")]),
+        using var answer = await page.Send(HttpMethod.Post, "/add", new FormUrlEncodedContent([new("_handler", "anything")]),
             ("Sec-Fetch-Site", "same-origin"), ("Origin", page.Address.GetLeftPart(UriPartial.Authority)));
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
         Assert.Contains("nothing was done", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
@@ -83,12 +83,12 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [Fact]
     public async Task A_form_that_is_too_large_is_refused()
     {
-        using var answer = await page.Send(HttpMethod.Post, "/", new FormUrlEncodedContent([new("note", new string('x', (int)RequestGate.FormBytes))]), ("Sec-Fetch-Site", "same-origin"));
+        using var answer = await page.Send(HttpMethod.Post, "/add", new FormUrlEncodedContent([new("note", new string('x', (int)RequestGate.FormBytes))]), ("Sec-Fetch-Site", "same-origin"));
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, answer.StatusCode);
     }
 
     [Theory]
-    [InlineData("/")]
+    [InlineData("/add")]
     [InlineData("/health")]
     [InlineData("/assets/page.css")]
     [InlineData("/nowhere")]
@@ -129,7 +129,7 @@ public class RequestGateTests(OpenPage page) : IClassFixture<OpenPage>
     [UnsupportedOSPlatform("windows")]
     public async Task Keys_are_for_their_owner_alone()
     {
-        using var answer = await page.Send(HttpMethod.Get, "/");
+        using var answer = await page.Send(HttpMethod.Get, "/add");
         const UnixFileMode owner = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
         Assert.Equal(owner, File.GetUnixFileMode(page.Folder));
         Assert.Equal(owner, File.GetUnixFileMode(Path.Combine(page.Folder, "keys")));

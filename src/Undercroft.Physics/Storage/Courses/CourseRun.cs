@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
@@ -5,70 +7,110 @@ using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Courses;
 
-/// <summary>One draw of a course: the leaf by its clock, the gases by theirs, from event to event.</summary>
+/// <summary>A lane of draws of one course: the leaf by its clock, the gases by theirs, from event to event.</summary>
 /// <remarks>
 /// <para><b>Equation</b> with y = a22 and dθ = ΣG f s psat dt: dy/dθ = −(y − RH/s)/(m dX/da), one exponential step at a time, dX/da at mid-step.</para>
 /// <para><b>Source</b> derived from the storage model's exchange.</para>
 /// <para><b>Valid</b> activities from 1e-6 to 0.9999; a draw that leaves them is reported and its outputs are NaN.</para>
 /// <para><b>Error</b> second order in the step; measured against the fine engine in the tests.</para>
 /// </remarks>
-internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Action<int, CourseRow> write)
+internal sealed class CourseRun<T>
+    where T : struct, ILane<T>
 {
     private const double Lowest = 1e-6;
     private const double Highest = 0.9999;
 
-    private readonly double[] moles = new double[3];
-    private readonly double[] cos = new double[3];
-    private readonly double[] sin = new double[3];
-    private LeafCurve leaf = null!;
-    private double activity22;
-    private double dryMass;
+    private readonly Course course;
+    private readonly IReadOnlyList<StayPlan> plans;
+    private readonly PerDraw heat;
+    private readonly int firstDraw;
+    private readonly Isotherm[] leaves;
+    private readonly LineTable slopes;
+    private readonly T beginnings;
+    private readonly Action<int, int, CourseRow> write;
+    private readonly T[] moles = new T[3];
+    private readonly T[] cos = new T[3];
+    private readonly T[] sin = new T[3];
+    private readonly T[] pressures = new T[3];
+    private readonly CourseRow[] kept;
+    private T activity22;
+    private T dryMass;
+    private T slope;
 
-    /// <summary>Runs one draw; false where it left the range of the model.</summary>
-    public bool Run(int draw, LeafCurve curve, LimitWatch watch)
+    /// <summary>Prepares the draws from <paramref name="firstDraw"/> on.</summary>
+    /// <param name="course">The package.</param>
+    /// <param name="plans">Its stays, cut into steps.</param>
+    /// <param name="heat">Heat of sorption of each draw.</param>
+    /// <param name="shared">The table of the one leaf that all draws share, or null.</param>
+    /// <param name="firstDraw">First of the lane.</param>
+    /// <param name="write">Takes rows: number, draw, values.</param>
+    public CourseRun(Course course, IReadOnlyList<StayPlan> plans, PerDraw heat, LineTable? shared, int firstDraw, Action<int, int, CourseRow> write)
     {
-        leaf = curve;
-        dryMass = course.DryMass[draw];
+        (this.course, this.plans, this.heat, this.firstDraw, this.write) = (course, plans, heat, firstDraw, write);
+        leaves = [.. Enumerable.Range(0, T.Count).Select(i => course.Leaf[course.Leaf.Count == 1 ? 0 : Math.Min(firstDraw + i, course.Draws - 1)])];
+        slopes = shared ?? TableOf(leaves);
+        beginnings = LineTable.Beginnings<T>(shared is not null);
+        Watch = new(course.Limits, leaves);
+        kept = new CourseRow[course.OutputDays.Count * T.Count];
+    }
+
+    /// <summary>What became of the limits.</summary>
+    public LimitWatch<T> Watch { get; }
+
+    /// <summary>For each draw of the lane, whether it has left the range of the model.</summary>
+    public bool[] LeftRange { get; } = new bool[T.Count];
+
+    /// <summary>(1 − a)² dX/da, which stays tame where dX/da grows without bound.</summary>
+    public static LineTable TableOf(IReadOnlyList<Isotherm> leaves) =>
+        new([.. leaves.Select(leaf => (Func<double, double>)(a => (1 - a) * (1 - a) * leaf.Slope(new(a))))]);
+
+    /// <summary>Runs the lane from the first day to the last.</summary>
+    public void Run()
+    {
+        dryMass = LaneOf<T>.Draws(course.DryMass, firstDraw, course.Draws);
         Array.Clear(moles);
-        activity22 = SetMoisture(course.StartMoisture[draw]);
-        var inRange = InRange();
+        var start = LaneOf<T>.Draws(course.StartMoisture, firstDraw, course.Draws);
+        Change((lane, _) => ActivityOf(lane, Of(start, lane)));
         for (var s = 0; s < plans.Count; s++)
         {
             var plan = plans[s];
+            StayDraw<T> now = new(plan, firstDraw, course.Draws, heat);
+            Begin(plan.Stay, now, s == 0);
+            StayInRange();
+            slope = Slope(activity22);
+            Watch.Look(plan.Start[0], new(activity22, T.Of(0), now.ShiftAtEdge(0)));
             var next = 0;
-            if (inRange)
+            WriteRows(plan, now, 0, ref next);
+            var orbit = s == plans.Count - 1 && plan.Stay.Place.Periodic && now.CanRepeat ? new YearlyOrbit<T>(plan) : null;
+            for (var step = 0; step < plan.Steps; step++)
             {
-                var now = new StayDraw(plan, draw, leaf.Leaf.SorptionHeat);
-                inRange = Begin(plan.Stay, now, draw, s == 0) && InRange();
-                if (inRange)
+                Advance(plan, now, step);
+                WriteRows(plan, now, step + 1, ref next);
+                if (orbit is not null && orbit.Repeats(step + 1, activity22, moles) && now.IsSettledSince(orbit.Since) && !Watch.AnySpell)
                 {
-                    watch.Look(plan.Start[0], activity22, now.ShiftAtEdge(0));
-                    WriteRows(plan, now, 0, ref next);
-                }
-
-                for (var step = 0; step < plan.Steps && inRange; step++)
-                {
-                    Advance(plan, now, step, watch);
-                    inRange = InRange();
-                    if (inRange)
-                        WriteRows(plan, now, step + 1, ref next);
+                    RepeatRows(plan, orbit, next);
+                    break;
                 }
             }
-
-            for (; next < plan.Rows.Count; next++)
-                write(plan.Rows[next].Row, CourseRow.Unknown);
         }
 
-        return inRange;
+        for (var i = 0; i < T.Count; i++)
+            LeftRange[i] = !double.IsFinite(Of(activity22, i) + Of(moles[0], i) + Of(moles[1], i) + Of(moles[2], i));
     }
 
-    private bool InRange() => activity22 is > Lowest and < Highest && double.IsFinite(moles[0] + moles[1] + moles[2]);
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Of(T lane, int draw)
+    {
+        Span<double> each = stackalloc double[T.Count];
+        lane.Store(each);
+        return each[draw];
+    }
 
-    private double SetMoisture(double dryBasis)
+    private double ActivityOf(int lane, double dryBasis)
     {
         try
         {
-            return leaf.Leaf.ActivityAt(new(dryBasis)).Fraction;
+            return double.IsNaN(dryBasis) ? double.NaN : leaves[lane].ActivityAt(new(dryBasis)).Fraction;
         }
         catch (ArgumentOutOfRangeException)
         {
@@ -76,198 +118,264 @@ internal sealed class CourseRun(Course course, IReadOnlyList<StayPlan> plans, Ac
         }
     }
 
-    private double UptakeMass(StayDraw now) => now.UptakeIsPerKilogram ? dryMass : 1;
+    private double MoistureOf(int lane, double activity) => double.IsNaN(activity) ? double.NaN : leaves[lane].MoistureAt(new(activity)).DryBasis;
 
-    private void Advance(StayPlan plan, StayDraw now, int step, LimitWatch watch)
+    /// <summary>Changes the activity of each draw of the lane by itself.</summary>
+    private void Change(Func<int, double, double> changed)
     {
-        if (now.Simple && step > 0 && plan.Resolved[step] != plan.Resolved[step - 1])
+        Span<double> each = stackalloc double[T.Count];
+        activity22.Store(each);
+        for (var i = 0; i < each.Length; i++)
+            each[i] = changed(i, each[i]);
+        activity22 = T.Load(each);
+    }
+
+    private void StayInRange()
+    {
+        var lost = T.Of(double.NaN);
+        activity22 = T.WhereLess(activity22, T.Of(Highest), T.WhereLess(T.Of(Lowest), activity22, activity22, lost), lost);
+    }
+
+    /// <summary>m (1 − a)² dX/da without the mass: the table's value.</summary>
+    private T Slope(T activity) => slopes.At(activity, beginnings);
+
+    private T UptakeMass(StayDraw<T> now) => now.UptakeIsPerKilogram ? dryMass : T.Of(1);
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Advance(StayPlan plan, StayDraw<T> now, int step)
+    {
+        if (plan.Simple && step > 0 && plan.Resolved[step] != plan.Resolved[step - 1])
             ChangeResolution(plan, now, step);
         now.ReadStep(step);
-        if (now.LeafTakenPerDay > 0)
+        if (now.TakesLeaf)
+            TakeLeaf(now);
+        var before = activity22;
+        var (from, to) = Move(plan, now);
+        Watch.Follow(plan.Start[step], now.Length, new(before, from, now.ShiftAtEdge(step)), new(activity22, to, now.ShiftAtEdge(step + 1)));
+    }
+
+    private void TakeLeaf(StayDraw<T> now)
+    {
+        Span<double> left = stackalloc double[T.Count];
+        for (var i = 0; i < left.Length; i++)
         {
-            var moisture = leaf.Leaf.MoistureAt(new(activity22)).DryBasis;
-            dryMass = Math.Max(dryMass - (now.LeafTakenPerDay * now.Length / (1 + moisture)), dryMass * 1e-3);
+            var mass = Of(dryMass, i);
+            left[i] = Math.Max(mass - (Of(now.LeafTakenPerDay, i) * now.Length / (1 + MoistureOf(i, Of(activity22, i)))), mass * 1e-3);
         }
 
-        var before = activity22;
-        var (from, to) = Move(plan.Stay, now);
-        watch.Follow(
-            plan.Start[step], now.Length, (before, from, now.ShiftAtEdge(step)), (activity22, to, now.ShiftAtEdge(step + 1)));
+        dryMass = T.Load(left);
     }
 
     /// <summary>Leaf and gas over the span that <paramref name="now"/> has read; returns the rates of activity at both ends, per day.</summary>
-    private (double From, double To) Move(Stay stay, StayDraw now)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private (T From, T To) Move(StayPlan plan, StayDraw<T> now)
     {
         var before = activity22;
-        var (from, to) = (0.0, 0.0);
-        if (now.WaterClock > 0)
-        {
-            var mean = now.WaterSource / now.WaterClock;
-            var change = mean * now.Trend[StayPlan.WaterTrend];
-            var slope = leaf.Slope(activity22);
-            var half = 0.5 * now.WaterClock / (dryMass * slope);
-            var middle = activity22 + ((mean - activity22) * half / (1 + half));
-            if (!(middle is > Lowest and < Highest))
-                middle = Math.Clamp(middle, Lowest, Highest);
-            var clock = now.WaterClock / (dryMass * leaf.Slope(middle));
-            activity22 = Relaxation.Over(clock).End(before, mean - (change / 2), change);
-            from = clock / now.Length * (mean - (change / 2) - before);
-            to = clock / now.Length * (mean + (change / 2) - activity22);
-        }
-
-        if (now.Simple)
-        {
-            GasStep.Advance(now, UptakeMass(now), moles);
-        }
+        var one = T.Of(1);
+        var least = T.Of(1e-300);
+        var mean = now.WaterSource / T.Max(now.WaterClock, least);
+        var change = mean * T.Of(now.Trend[StayPlan.WaterTrend]);
+        var start = mean - (change * T.Of(0.5));
+        var perMass = now.WaterClock / dryMass;
+        var dryness = one - before;
+        var half = T.Of(0.5) * perMass * dryness * dryness / slope;
+        var middle = before + ((mean - before) * half / (one + half));
+        middle = T.Max(T.Min(middle, T.Of(Highest)), T.Of(Lowest));
+        slope = Slope(middle);
+        dryness = one - middle;
+        var clock = perMass * dryness * dryness / slope;
+        activity22 = Relaxation<T>.Over(clock).End(before, start, change);
+        var perDay = clock * T.Of(1 / now.Length);
+        var (from, to) = (perDay * (start - before), perDay * (start + change - activity22));
+        StayInRange();
+        if (plan.Simple)
+            GasStep<T>.Advance(now, UptakeMass(now), moles);
         else
-        {
-            var carried = VentedGasStep.Advance(now, before, UptakeMass(now), stay.Air, moles);
-            if (carried != 0 && activity22 is > Lowest and < Highest)
-                activity22 -= carried / (dryMass * leaf.Slope(activity22));
-        }
-
+            Vent(plan, now, before);
         return (from, to);
     }
 
+    /// <summary>The gas of packages that give way or let air flow, one draw at a time.</summary>
+    private void Vent(StayPlan plan, StayDraw<T> now, T before)
+    {
+        if (now is not StayDraw<Lane1> alone)
+            throw new InvalidOperationException("Packages that give way run one draw at a time.");
+        var activity = Of(before, 0);
+        if (double.IsNaN(activity))
+            return;
+        var carried = VentedGasStep.Advance(alone, activity, Of(UptakeMass(now), 0), plan.Stay.Air, MemoryMarshal.Cast<T, double>(moles.AsSpan()));
+        var dryness = T.Of(1) - activity22;
+        activity22 -= T.Of(carried) * dryness * dryness / (dryMass * slope);
+        StayInRange();
+    }
+
     /// <summary>From the slow course to the true one before resolved steps, and back after them.</summary>
-    private void ChangeResolution(StayPlan plan, StayDraw now, int step)
+    private void ChangeResolution(StayPlan plan, StayDraw<T> now, int step)
     {
         now.ReadStep(plan.Resolved[step] ? step - 1 : step);
-        GasStep.Ripple(now, UptakeMass(now), moles, cos, sin);
+        GasStep<T>.Ripple(now, UptakeMass(now), moles, cos, sin);
         var time = plan.Start[step];
         var (s, c) = Math.SinCos(Math.Tau * (time - Math.Floor(time)));
         var sign = plan.Resolved[step] ? 1 : -1;
         for (var gas = 0; gas < 3; gas++)
-            moles[gas] += sign * ((cos[gas] * c) + (sin[gas] * s));
+            moles[gas] += (cos[gas] * T.Of(sign * c)) + (sin[gas] * T.Of(sign * s));
     }
 
     /// <summary>Writes the rows that stand after so many steps; <paramref name="next"/> is the first not yet written of the stay.</summary>
-    private void WriteRows(StayPlan plan, StayDraw now, int after, ref int next)
+    private void WriteRows(StayPlan plan, StayDraw<T> now, int after, ref int next)
     {
         for (; next < plan.Rows.Count && plan.Rows[next].AfterStep == after; next++)
-            write(plan.Rows[next].Row, plan.Rows[next].Cell < 0 ? Instant(plan, now, after) : DailyMean(plan, now, next));
+        {
+            if (plan.Rows[next].Cell < 0)
+                WriteInstant(plan, now, after, plan.Rows[next].Row);
+            else
+                WriteDailyMean(plan, now, next);
+        }
     }
 
-    private CourseRow Instant(StayPlan plan, StayDraw now, int after)
+    /// <summary>The rows still to come are those of the year before, day by day.</summary>
+    private void RepeatRows(StayPlan plan, YearlyOrbit<T> orbit, int next)
     {
-        var kelvin = plan.RoomAt(plan.Start[after]).Kelvin + now.TemperatureOffset;
-        var activity = activity22 * SorptionShift.FactorOf(now.Heat, kelvin);
-        var perMole = PhysicalConstants.GasConstant * kelvin / now.Maximum;
-        var vapour = activity * SaturationPressure.PascalOverWater(kelvin);
-        return new(
-            leaf.Leaf.MoistureAt(new(activity22)).DryBasis, dryMass, activity, moles[0] * perMole, moles[1] * perMole, moles[2] * perMole,
-            ((moles[0] + moles[1] + moles[2]) * perMole) + vapour);
+        for (; next < plan.Rows.Count; next++)
+        {
+            var (row, from) = (plan.Rows[next].Row, plan.Rows[orbit.SameDayBefore(next)].Row);
+            for (var i = 0; i < T.Count && firstDraw + i < course.Draws; i++)
+            {
+                kept[(row * T.Count) + i] = kept[(from * T.Count) + i];
+                write(row, firstDraw + i, kept[(row * T.Count) + i]);
+            }
+        }
+    }
+
+    private void WriteInstant(StayPlan plan, StayDraw<T> now, int after, int row)
+    {
+        var kelvin = T.Of(plan.RoomAt(plan.Start[after]).Kelvin) + now.TemperatureOffset;
+        var perMole = now.PerVolume * kelvin;
+        var activity = activity22 * now.Shift(kelvin);
+        Span<double> saturation = stackalloc double[T.Count];
+        for (var i = 0; i < saturation.Length; i++)
+            saturation[i] = SaturationPressure.PascalOverWater(Of(kelvin, i));
+        Write(row, activity, moles[0] * perMole, moles[1] * perMole, moles[2] * perMole, activity * T.Load(saturation));
     }
 
     /// <summary>The mean of the day that begins now: the state half-way through it, with the day's own swing.</summary>
-    private CourseRow DailyMean(StayPlan plan, StayDraw now, int row)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void WriteDailyMean(StayPlan plan, StayDraw<T> now, int row)
     {
         now.ReadRow(row);
-        var (activityNow, oxygen, carbonDioxide, nitrogen) = (activity22, moles[0], moles[1], moles[2]);
+        var (activityNow, slopeNow, oxygen, carbonDioxide, nitrogen) = (activity22, slope, moles[0], moles[1], moles[2]);
         if (plan.Rows[row].DayLiesAhead)
         {
-            Move(plan.Stay, now);
-            activity22 = (activityNow + activity22) / 2;
-            (moles[0], moles[1], moles[2]) = ((oxygen + moles[0]) / 2, (carbonDioxide + moles[1]) / 2, (nitrogen + moles[2]) / 2);
+            Move(plan, now);
+            var half = T.Of(0.5);
+            activity22 = (activityNow + activity22) * half;
+            (moles[0], moles[1], moles[2]) = ((oxygen + moles[0]) * half, (carbonDioxide + moles[1]) * half, (nitrogen + moles[2]) * half);
         }
 
-        var mean = MeanNow(now);
-        (activity22, moles[0], moles[1], moles[2]) = (activityNow, oxygen, carbonDioxide, nitrogen);
-        return mean;
-    }
-
-    private CourseRow MeanNow(StayDraw now)
-    {
         var vapour = activity22 * now.ShiftedSaturation;
-        Span<double> pressures = stackalloc double[3];
-        if (now.Simple)
+        if (plan.Simple)
         {
-            GasStep.Ripple(now, UptakeMass(now), moles, cos, sin);
+            GasStep<T>.Ripple(now, UptakeMass(now), moles, cos, sin);
             for (var gas = 0; gas < 3; gas++)
-            {
-                pressures[gas] = PhysicalConstants.GasConstant / now.Maximum
-                    * ((moles[gas] * now.Kelvin) + (0.5 * ((cos[gas] * now.KelvinCos) + (sin[gas] * now.KelvinSin))));
-            }
+                pressures[gas] = now.PerVolume * ((moles[gas] * now.Kelvin) + (T.Of(0.5) * ((cos[gas] * now.KelvinCos) + (sin[gas] * now.KelvinSin))));
         }
         else
         {
-            var held = moles[0] + moles[1] + moles[2];
-            var perMole = now.Flexible ? (VentedGasStep.FlexiblePressure(now, held, vapour) - vapour) / held
-                : now.Breathes ? (now.RoomPressure - vapour) / held
-                : PhysicalConstants.GasConstant * now.Kelvin / now.Maximum;
+            var perMole = T.Of(VentedGasStep.PascalsPerMole((StayDraw<Lane1>)(object)now, Of(moles[0] + moles[1] + moles[2], 0), Of(vapour, 0)));
             for (var gas = 0; gas < 3; gas++)
                 pressures[gas] = moles[gas] * perMole;
         }
 
-        var activity = activity22 * SorptionShift.FactorOf(now.Heat, now.Kelvin);
-        return new(
-            leaf.Leaf.MoistureAt(new(activity22)).DryBasis, dryMass, activity, pressures[0], pressures[1], pressures[2],
-            pressures[0] + pressures[1] + pressures[2] + vapour);
+        Write(plan.Rows[row].Row, activity22 * now.Shift(now.Kelvin), pressures[0], pressures[1], pressures[2], vapour);
+        (activity22, slope, moles[0], moles[1], moles[2]) = (activityNow, slopeNow, oxygen, carbonDioxide, nitrogen);
     }
 
-    private bool Begin(Stay stay, StayDraw now, int draw, bool first)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Write(int row, T activity, T oxygen, T carbonDioxide, T nitrogen, T vapour)
+    {
+        Span<double> each = stackalloc double[7 * T.Count];
+        Span<T> fields = [activity22, activity, oxygen, carbonDioxide, nitrogen, oxygen + carbonDioxide + nitrogen + vapour, dryMass];
+        for (var field = 0; field < fields.Length; field++)
+            fields[field].Store(each[(field * T.Count)..]);
+        for (var i = 0; i < T.Count && firstDraw + i < course.Draws; i++)
+        {
+            var moisture = MoistureOf(i, each[i]);
+            double At(ReadOnlySpan<double> from, int field) => from[(field * T.Count) + i];
+            var told = double.IsNaN(moisture)
+                ? CourseRow.Unknown
+                : new(moisture, At(each, 6), At(each, 1), At(each, 2), At(each, 3), At(each, 4), At(each, 5));
+            kept[(row * T.Count) + i] = told;
+            write(row, firstDraw + i, told);
+        }
+    }
+
+    private void Begin(Stay stay, StayDraw<T> now, bool first)
     {
         now.ReadStep(0);
         if (first && stay.Events.Count == 0)
-            Seal(stay, now, double.NaN, double.NaN, double.NaN);
+            Seal(stay, now, CourseEvent.Sealed.InTheRoom);
         foreach (var each in stay.Events)
         {
             switch (each)
             {
                 case CourseEvent.Sealed sealing:
-                    Seal(stay, now, sealing.Pressure[draw], sealing.Volume[draw], sealing.Kelvin[draw]);
+                    Seal(stay, now, sealing);
                     break;
                 case CourseEvent.Filled filled:
-                    (moles[0], moles[1], moles[2]) = (filled.Oxygen[draw], filled.CarbonDioxide[draw], filled.Nitrogen[draw]);
+                    moles[0] = LaneOf<T>.Draws(filled.Oxygen, firstDraw, course.Draws);
+                    moles[1] = LaneOf<T>.Draws(filled.CarbonDioxide, firstDraw, course.Draws);
+                    moles[2] = LaneOf<T>.Draws(filled.Nitrogen, firstDraw, course.Draws);
                     break;
                 case CourseEvent.Opened opened:
-                    if (!Open(stay, now, opened.Fraction[draw]))
-                        return false;
+                    Open(stay, now, LaneOf<T>.Draws(opened.Fraction, firstDraw, course.Draws));
                     break;
                 case CourseEvent.TakenOut taken:
-                    dryMass *= 1 - taken.Fraction[draw];
+                    dryMass *= T.Of(1) - LaneOf<T>.Draws(taken.Fraction, firstDraw, course.Draws);
                     break;
                 case CourseEvent.WaterAdded added:
-                    activity22 = SetMoisture(leaf.Leaf.MoistureAt(new(activity22)).DryBasis + (added.Kilograms[draw] / dryMass));
+                    var water = LaneOf<T>.Draws(added.Kilograms, firstDraw, course.Draws);
+                    Change((lane, activity) => ActivityOf(lane, MoistureOf(lane, activity) + (Of(water, lane) / Of(dryMass, lane))));
                     break;
                 default:
                     throw new InvalidOperationException($"No event {each}.");
             }
 
-            if (!InRange())
-                return false;
+            StayInRange();
+        }
+    }
+
+    private void Seal(Stay stay, StayDraw<T> now, CourseEvent.Sealed sealing)
+    {
+        Span<double> amount = stackalloc double[T.Count];
+        for (var i = 0; i < amount.Length; i++)
+        {
+            var draw = Math.Min(firstDraw + i, course.Draws - 1);
+            double Or(double stated, T own) => double.IsNaN(stated) ? Of(own, i) : stated;
+            var warm = Or(sealing.Kelvin[draw], now.Kelvin);
+            var vapour = stay.Air.Moist
+                ? Of(activity22, i) * SorptionShift.FactorOf(Of(now.Heat, i), warm) * SaturationPressure.PascalOverWater(warm)
+                : 0;
+            amount[i] = Math.Max(0, Or(sealing.Pressure[draw], now.RoomPressure) - vapour) * Or(sealing.Volume[draw], now.Minimum)
+                / (PhysicalConstants.GasConstant * warm);
         }
 
-        return true;
+        Fill(stay.Air, T.Load(amount), moles);
     }
 
-    private void Seal(Stay stay, StayDraw now, double pressure, double volume, double kelvin)
-    {
-        var total = double.IsNaN(pressure) ? now.RoomPressure : pressure;
-        var cubic = double.IsNaN(volume) ? now.Minimum : volume;
-        var warm = double.IsNaN(kelvin) ? now.Kelvin : kelvin;
-        var vapour = activity22 * SorptionShift.FactorOf(now.Heat, warm) * SaturationPressure.PascalOverWater(warm);
-        Fill(stay.Air, Math.Max(0, total - (stay.Air.Moist ? vapour : 0)) * cubic / (PhysicalConstants.GasConstant * warm), moles);
-    }
-
-    private bool Open(Stay stay, StayDraw now, double fraction)
+    private void Open(Stay stay, StayDraw<T> now, T fraction)
     {
         var vapour = activity22 * now.ShiftedSaturation;
-        var energy = PhysicalConstants.GasConstant * now.Kelvin;
+        var energy = T.Of(PhysicalConstants.GasConstant) * now.Kelvin;
         var slack = now.RoomPressure - vapour;
-        var volume = VentedGasStep.Volume(now, moles, slack, energy, out _);
-        Span<double> fresh = stackalloc double[3];
+        var volume = T.Max(T.Min((moles[0] + moles[1] + moles[2]) * energy / slack, now.Maximum), now.Minimum);
+        var fresh = new T[3];
         Fill(stay.Air, (stay.Air.Moist ? slack : now.RoomPressure) * volume / energy, fresh);
         for (var gas = 0; gas < 3; gas++)
             moles[gas] += fraction * (fresh[gas] - moles[gas]);
-        var lost = fraction * volume * (vapour - now.RoomVapour) * PhysicalConstants.MolarMassOfWater / energy;
-        activity22 = SetMoisture(leaf.Leaf.MoistureAt(new(activity22)).DryBasis - (lost / dryMass));
-        return InRange();
+        var lost = fraction * volume * (vapour - now.RoomVapour) * T.Of(PhysicalConstants.MolarMassOfWater) / energy / dryMass;
+        Change((lane, activity) => ActivityOf(lane, MoistureOf(lane, activity) - Of(lost, lane)));
     }
 
-    private static void Fill(RoomAir air, double amount, Span<double> moles)
-    {
-        // Fractions of dry air need not add up to exactly one; the amounts keep the fractions.
-        (moles[0], moles[1], moles[2]) = (amount * air.Oxygen, amount * air.CarbonDioxide, amount * air.Nitrogen);
-    }
+    private static void Fill(RoomAir air, T amount, Span<T> moles) =>
+        (moles[0], moles[1], moles[2]) = (amount * T.Of(air.Oxygen), amount * T.Of(air.CarbonDioxide), amount * T.Of(air.Nitrogen));
 }

@@ -1,3 +1,6 @@
+using System.Runtime.Intrinsics;
+using Undercroft.Physics.Solving;
+
 namespace Undercroft.Physics.Storage.Courses;
 
 /// <summary>The production engine: an ensemble of draws of one package through its course, daily means out.</summary>
@@ -15,26 +18,52 @@ public static class EnsembleEngine
     {
         ArgumentNullException.ThrowIfNull(course);
         CourseChecks.Check(course);
-        var heat = course.Leaf.Count == 1
-            ? PerDraw.Same(course.Leaf[0].SorptionHeat)
-            : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
+        var heat = HeatOf(course);
         var plans = Plans(course, heat);
         EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        var draw = 0;
-        CourseRun run = new(course, plans, (row, values) => Write(result, row, draw, values));
-        LeafCurve? shared = course.Leaf.Count == 1 ? new(course.Leaf[0]) : null;
-        for (; draw < course.Draws; draw++)
-        {
-            var leaf = shared ?? new(course.Leaf[draw]);
-            LimitWatch watch = new(course.Limits, leaf);
-            result.LeftRange[draw] = !run.Run(draw, leaf, watch);
-            for (var limit = 0; limit < course.Limits.Count; limit++)
-                result.FirstDay[limit][draw] = watch.FirstDay[limit];
-            result.LongestDaysOfMould[draw] = watch.LongestSpell;
-        }
-
+        if (course.Draws == 1 || !plans.All(plan => plan.Simple))
+            RunLanes<Lane1>(course, plans, heat, result);
+        else if (Vector512.IsHardwareAccelerated)
+            RunLanes<Lane8>(course, plans, heat, result);
+        else if (Vector256.IsHardwareAccelerated)
+            RunLanes<Lane4>(course, plans, heat, result);
+        else
+            RunLanes<Lane1>(course, plans, heat, result);
         return result;
     }
+
+    /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
+    internal static EnsembleCourse RunWith<T>(Course course)
+        where T : struct, ILane<T>
+    {
+        CourseChecks.Check(course);
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
+        var heat = HeatOf(course);
+        RunLanes<T>(course, Plans(course, heat), heat, result);
+        return result;
+    }
+
+    private static void RunLanes<T>(Course course, List<StayPlan> plans, PerDraw heat, EnsembleCourse result)
+        where T : struct, ILane<T>
+    {
+        var shared = course.Leaf.Count == 1 ? CourseRun<T>.TableOf(course.Leaf) : null;
+        for (var first = 0; first < course.Draws; first += T.Count)
+        {
+            CourseRun<T> run = new(course, plans, heat, shared, first, (row, draw, values) => Write(result, row, draw, values));
+            run.Run();
+            for (var i = 0; i < T.Count && first + i < course.Draws; i++)
+            {
+                result.LeftRange[first + i] = run.LeftRange[i];
+                result.LongestDaysOfMould[first + i] = run.Watch.LongestSpell[i];
+                for (var limit = 0; limit < course.Limits.Count; limit++)
+                    result.FirstDay[limit][first + i] = run.Watch.FirstDay[limit][i];
+            }
+        }
+    }
+
+    private static PerDraw HeatOf(Course course) => course.Leaf.Count == 1
+        ? PerDraw.Same(course.Leaf[0].SorptionHeat)
+        : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
 
     private static List<StayPlan> Plans(Course course, PerDraw heat)
     {

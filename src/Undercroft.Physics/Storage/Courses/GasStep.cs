@@ -1,4 +1,4 @@
-using Undercroft.Physics.Quantities;
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Courses;
@@ -11,90 +11,90 @@ namespace Undercroft.Physics.Storage.Courses;
 /// <para><b>Valid</b> a swing of the day that is small against the whole, up to 40 % of the rate.</para>
 /// <para><b>Error</b> third order in the swing; measured against the fine engine in the tests.</para>
 /// </remarks>
-internal static class GasStep
+internal static class GasStep<T>
+    where T : struct, ILane<T>
 {
     private const double Omega = Math.Tau;
+    private const double Nothing = 1e-300;
 
     /// <summary>Moves the three amounts on by the step that <paramref name="now"/> has read.</summary>
-    public static void Advance(StayDraw now, double uptakeMass, Span<double> moles)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Advance(StayDraw<T> now, T uptakeMass, Span<T> moles)
     {
-        var perVolume = PhysicalConstants.GasConstant / now.Maximum;
-        var taken = Taken(now, perVolume, uptakeMass);
-        var given = 0.0;
-        var givenChange = 0.0;
+        var per = T.Of(1 / now.Length);
+        var half = T.Of(0.5 / now.Length);
+        var trends = now.Trend;
+        var uptake = UptakeMass(now, uptakeMass);
+        var taken = now.Uptake * uptake;
+        var given = T.Of(0);
+        var givenChange = T.Of(0);
         for (var gas = 0; gas < 3; gas++)
         {
             ref readonly var sums = ref now.Gases[gas];
-            var film = perVolume * sums.Rate;
-            var (rate, rateCos, rateSin) = (film, perVolume * sums.RateCos, perVolume * sums.RateSin);
+            var film = now.PerVolume * sums.Rate;
+            var (rate, rateCos, rateSin) = (film, now.PerVolume * sums.RateCos, now.PerVolume * sums.RateSin);
             if (gas == 0)
-                (rate, rateCos, rateSin) = (rate + taken, rateCos + (now.Uptake == 0 ? 0 : taken * now.UptakeCos / now.Uptake), rateSin + (now.Uptake == 0 ? 0 : taken * now.UptakeSin / now.Uptake));
-            var source = sums.Source;
-            var h = now.Length;
-            var mean = rate / h;
-            var half = 0.5 / (((mean * mean) + (Omega * Omega)) * h);
-            var filmSource = source - (half * ((((rateCos * sums.SourceCos) + (rateSin * sums.SourceSin)) * mean) + (((rateSin * sums.SourceCos) - (rateCos * sums.SourceSin)) * Omega)));
-            var clock = rate - (half * ((rateCos * rateCos) + (rateSin * rateSin)) * mean);
-            if (!(clock > 1e-300))
-            {
-                moles[gas] += filmSource + (gas == 1 ? given : 0);
-                if (gas == 0)
-                    given = 0;
-                continue;
-            }
-
-            var step = Relaxation.Over(clock);
-            var target = filmSource / clock;
-            var trend = rate > 0 ? ((film * now.Trend[StayPlan.RateTrend + gas]) + ((rate - film) * now.Trend[StayPlan.UptakeTrend])) / rate : 0;
-            var change = target * (now.Trend[StayPlan.SourceTrend + gas] - trend);
+                (rate, rateCos, rateSin) = (rate + taken, rateCos + (now.UptakeCos * uptake), rateSin + (now.UptakeSin * uptake));
+            var mean = rate * per;
+            var lag = half / ((mean * mean) + T.Of(Omega * Omega));
+            var source = sums.Source - (lag * ((((rateCos * sums.SourceCos) + (rateSin * sums.SourceSin)) * mean)
+                + (((rateSin * sums.SourceCos) - (rateCos * sums.SourceSin)) * T.Of(Omega))));
+            var clock = T.Max(rate - (lag * ((rateCos * rateCos) + (rateSin * rateSin)) * mean), T.Of(Nothing));
+            var step = Relaxation<T>.Over(clock);
+            var target = source / clock;
+            var trend = T.Of(trends[StayPlan.RateTrend + gas]);
+            if (gas == 0)
+                trend += (T.Of(trends[StayPlan.UptakeTrend]) - trend) * taken / T.Max(rate, T.Of(Nothing));
+            var change = target * (T.Of(trends[StayPlan.SourceTrend + gas]) - trend);
             if (gas == 1)
             {
                 target += given / clock;
-                change += (givenChange - (given * now.Trend[StayPlan.RateTrend + 1])) / clock;
+                change += (givenChange - (given * trend)) / clock;
             }
 
             var before = moles[gas];
-            moles[gas] = step.End(before, target - (change / 2), change);
+            var start = target - (change * T.Of(0.5));
+            moles[gas] = step.End(before, start, change);
             if (gas == 0)
             {
-                given = now.RespiratoryQuotient * taken * step.Mean(before, target - (change / 2), change);
-                var moved = clock < 1 ? moles[0] - before : change;
-                givenChange = now.RespiratoryQuotient * taken * moved + (given * now.Trend[StayPlan.UptakeTrend]);
+                var per0 = now.RespiratoryQuotient * taken;
+                given = per0 * step.Mean(before, start, change);
+                givenChange = (per0 * T.WhereLess(clock, T.Of(1), moles[0] - before, change)) + (given * T.Of(trends[StayPlan.UptakeTrend]));
             }
         }
     }
 
     /// <summary>The first harmonic of the amounts about their slow course, cosine and sine.</summary>
-    public static void Ripple(StayDraw now, double uptakeMass, ReadOnlySpan<double> moles, Span<double> cos, Span<double> sin)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Ripple(StayDraw<T> now, T uptakeMass, ReadOnlySpan<T> moles, Span<T> cos, Span<T> sin)
     {
-        var perVolume = PhysicalConstants.GasConstant / now.Maximum;
-        var taken = Taken(now, perVolume, uptakeMass);
-        var per = 1 / now.Length;
+        var per = T.Of(1 / now.Length);
+        var uptake = UptakeMass(now, uptakeMass);
+        var taken = now.Uptake * uptake;
         for (var gas = 0; gas < 3; gas++)
         {
             ref readonly var sums = ref now.Gases[gas];
-            var mean = perVolume * sums.Rate * per;
-            var (forceCos, forceSin) = (sums.SourceCos - (moles[gas] * perVolume * sums.RateCos), sums.SourceSin - (moles[gas] * perVolume * sums.RateSin));
-            if (gas == 0 && now.Uptake > 0)
+            var inside = moles[gas] * now.PerVolume;
+            var mean = now.PerVolume * sums.Rate * per;
+            var (forceCos, forceSin) = (sums.SourceCos - (inside * sums.RateCos), sums.SourceSin - (inside * sums.RateSin));
+            if (gas == 0)
             {
                 mean += taken * per;
-                forceCos -= moles[0] * taken * now.UptakeCos / now.Uptake;
-                forceSin -= moles[0] * taken * now.UptakeSin / now.Uptake;
+                forceCos -= moles[0] * uptake * now.UptakeCos;
+                forceSin -= moles[0] * uptake * now.UptakeSin;
             }
-            else if (gas == 1 && now.Uptake > 0)
+            else if (gas == 1)
             {
-                forceCos += now.RespiratoryQuotient * taken * ((moles[0] * now.UptakeCos / now.Uptake) + cos[0]);
-                forceSin += now.RespiratoryQuotient * taken * ((moles[0] * now.UptakeSin / now.Uptake) + sin[0]);
+                forceCos += now.RespiratoryQuotient * ((moles[0] * uptake * now.UptakeCos) + (taken * cos[0]));
+                forceSin += now.RespiratoryQuotient * ((moles[0] * uptake * now.UptakeSin) + (taken * sin[0]));
             }
 
-            var size = per / ((mean * mean) + (Omega * Omega));
-            cos[gas] = ((forceCos * mean) - (forceSin * Omega)) * size;
-            sin[gas] = ((forceCos * Omega) + (forceSin * mean)) * size;
+            var size = per / ((mean * mean) + T.Of(Omega * Omega));
+            cos[gas] = ((forceCos * mean) - (forceSin * T.Of(Omega))) * size;
+            sin[gas] = ((forceCos * T.Of(Omega)) + (forceSin * mean)) * size;
         }
     }
 
-    /// <summary>The clock of the uptake: share of the oxygen taken up per unit of clock, over the step.</summary>
-    private static double Taken(StayDraw now, double perVolume, double uptakeMass) => now.UptakeIsPerPascal
-        ? now.Uptake * uptakeMass * perVolume
-        : now.Uptake * uptakeMass;
+    /// <summary>What the uptake's integral is multiplied with to give its clock.</summary>
+    private static T UptakeMass(StayDraw<T> now, T uptakeMass) => now.UptakeIsPerPascal ? uptakeMass * now.PerVolume : uptakeMass;
 }

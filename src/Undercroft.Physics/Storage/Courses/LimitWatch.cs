@@ -1,114 +1,176 @@
+using System.Runtime.CompilerServices;
+using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
+using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Courses;
 
-/// <summary>Watches one draw for its limits: the first day beyond each, and the longest time in which mould could grow.</summary>
-internal sealed class LimitWatch
+/// <summary>Leaf at one end of a step.</summary>
+/// <param name="Activity22">y.</param>
+/// <param name="Rate">dy/dt, per day.</param>
+/// <param name="Shift">s(T) of the mean temperature about then.</param>
+internal readonly record struct LeafEdge<T>(T Activity22, T Rate, T Shift)
+    where T : struct, ILane<T>;
+
+/// <summary>Watches a lane of draws for their limits: the first day beyond each, and the longest time in which mould could grow.</summary>
+/// <remarks>Most steps pass no limit; that is seen for all draws of the lane at once, and only the others are looked at one by one.</remarks>
+internal sealed class LimitWatch<T>
+    where T : struct, ILane<T>
 {
     private readonly IReadOnlyList<Limit> limits;
-    private readonly double[] thresholds;
-    private readonly double[] firstDay;
-    private double spell;
+    private readonly double[][] thresholds;
+    private readonly T[] armed;
+    private readonly double[] spells = new double[T.Count];
 
-    public LimitWatch(IReadOnlyList<Limit> limits, LeafCurve leaf)
+    public LimitWatch(IReadOnlyList<Limit> limits, IReadOnlyList<Isotherm> leaves)
     {
         this.limits = limits;
-        (thresholds, firstDay) = (new double[limits.Count], new double[limits.Count]);
-        for (var i = 0; i < limits.Count; i++)
-        {
-            firstDay[i] = double.NaN;
-            thresholds[i] = limits[i] switch
-            {
-                Limit.MoistureBelow below => ActivityOf(leaf, below.WetBasis),
-                Limit.MoistureAbove above => ActivityOf(leaf, above.WetBasis),
-                Limit.ActivityBelow below => below.Activity,
-                Limit.ActivityAbove above => above.Activity,
-                _ => throw new InvalidOperationException($"No limit {limits[i]}."),
-            };
-        }
+        thresholds = [.. limits.Select(limit => leaves.Select(leaf => Threshold(limit, leaf)).ToArray())];
+        FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, T.Count).ToArray())];
+        armed = [.. limits.Select((_, i) => Armed(i))];
     }
 
-    public IReadOnlyList<double> FirstDay => firstDay;
+    /// <summary>True while any draw is above the activity of mould.</summary>
+    public bool AnySpell { get; private set; }
 
-    public double LongestSpell { get; private set; }
+    /// <summary>For each limit and draw of the lane.</summary>
+    public double[][] FirstDay { get; }
+
+    /// <summary>For each draw of the lane, days.</summary>
+    public double[] LongestSpell { get; } = new double[T.Count];
 
     /// <summary>Looks at a point without a step: the start, or what an event made of the leaf.</summary>
-    public void Look(double day, double activity22, double shift)
-    {
-        for (var i = 0; i < limits.Count; i++)
-        {
-            if (double.IsNaN(firstDay[i]) && Beyond(i, activity22, shift) > 0)
-                firstDay[i] = day;
-        }
-    }
+    public void Look(double day, LeafEdge<T> at) => Pass(day, 0, at, at);
 
     /// <summary>Follows one step, with the rates of activity at its ends for the course in between.</summary>
-    public void Follow(double day, double length, (double Activity22, double Rate, double Shift) from, (double Activity22, double Rate, double Shift) to)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public void Follow(double day, double length, in LeafEdge<T> from, in LeafEdge<T> to)
     {
-        for (var i = 0; i < limits.Count; i++)
-        {
-            if (!double.IsNaN(firstDay[i]))
-                continue;
-            if (Beyond(i, to.Activity22, to.Shift) > 0)
-                firstDay[i] = day + (length * Crossing(i, length, from, to));
-        }
-
-        var mould = Course.MouldActivity;
-        var (before, after) = ((from.Activity22 * from.Shift) - mould, (to.Activity22 * to.Shift) - mould);
-        if (before > 0 && after > 0)
-        {
-            spell += length;
-        }
-        else if (before > 0)
-        {
-            LongestSpell = Math.Max(LongestSpell, spell + (length * before / (before - after)));
-            spell = 0;
-        }
-        else
-        {
-            spell = after > 0 ? length * after / (after - before) : 0;
-        }
-
-        LongestSpell = Math.Max(LongestSpell, spell);
+        Pass(day, length, from, to);
+        var mould = T.Of(Course.MouldActivity);
+        var (before, after) = (from.Activity22 * from.Shift, to.Activity22 * to.Shift);
+        if (AnySpell || !T.AllLess(T.Max(before, after), mould))
+            CountSpells(length, before - mould, after - mould);
     }
 
-    private static double ActivityOf(LeafCurve leaf, double wetBasis)
+    private static double Threshold(Limit limit, Isotherm leaf)
     {
-        try
+        return limit switch
         {
-            return leaf.Leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
+            Limit.MoistureBelow below => ActivityOf(below.WetBasis),
+            Limit.MoistureAbove above => ActivityOf(above.WetBasis),
+            Limit.ActivityBelow below => below.Activity,
+            Limit.ActivityAbove above => above.Activity,
+            _ => throw new InvalidOperationException($"No limit {limit}."),
+        };
+
+        double ActivityOf(double wetBasis)
+        {
+            try
+            {
+                return leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                return 1; // this leaf never holds so much
+            }
         }
-        catch (ArgumentOutOfRangeException)
+    }
+
+    private bool IsBelow(int limit) => limits[limit] is Limit.MoistureBelow or Limit.ActivityBelow;
+
+    private bool IsOfActivity(int limit) => limits[limit] is Limit.ActivityAbove or Limit.ActivityBelow;
+
+    /// <summary>The thresholds of draws that have not passed theirs; out of reach for those that have.</summary>
+    private T Armed(int limit)
+    {
+        Span<double> each = stackalloc double[T.Count];
+        for (var i = 0; i < each.Length; i++)
         {
-            return 1; // this leaf never holds so much
+            each[i] = double.IsNaN(FirstDay[limit][i])
+                ? thresholds[limit][Math.Min(i, thresholds[limit].Length - 1)]
+                : IsBelow(limit) ? double.NegativeInfinity : double.PositiveInfinity;
+        }
+
+        return T.Load(each);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Pass(double day, double length, in LeafEdge<T> from, in LeafEdge<T> to)
+    {
+        for (var limit = 0; limit < limits.Count; limit++)
+        {
+            var value = IsOfActivity(limit) ? to.Activity22 * to.Shift : to.Activity22;
+            if (IsBelow(limit) ? T.AllLess(armed[limit], value) : T.AllLess(value, armed[limit]))
+                continue;
+            for (var i = 0; i < T.Count; i++)
+            {
+                if (double.IsNaN(FirstDay[limit][i]) && Beyond(limit, i, Of(to.Activity22, i), Of(to.Shift, i)) > 0)
+                    FirstDay[limit][i] = day + (length == 0 ? 0 : length * Crossing(limit, i, length, from, to));
+            }
+
+            armed[limit] = Armed(limit);
         }
     }
 
     /// <summary>Above zero beyond the limit.</summary>
-    private double Beyond(int limit, double activity22, double shift) => limits[limit] switch
+    private double Beyond(int limit, int draw, double activity22, double shift)
     {
-        Limit.MoistureBelow => thresholds[limit] - activity22,
-        Limit.MoistureAbove => activity22 - thresholds[limit],
-        Limit.ActivityBelow => thresholds[limit] - (activity22 * shift),
-        _ => (activity22 * shift) - thresholds[limit],
-    };
+        var value = IsOfActivity(limit) ? activity22 * shift : activity22;
+        var excess = value - thresholds[limit][Math.Min(draw, thresholds[limit].Length - 1)];
+        return IsBelow(limit) ? -excess : excess;
+    }
 
     /// <summary>Where within the step the limit is passed, 0 to 1: bisection on Hermite's cubic.</summary>
-    private double Crossing(int limit, double length, (double Activity22, double Rate, double Shift) from, (double Activity22, double Rate, double Shift) to)
+    private double Crossing(int limit, int draw, double length, in LeafEdge<T> from, in LeafEdge<T> to)
     {
+        var (a, b) = (Of(from.Activity22, draw), Of(to.Activity22, draw));
+        var (rateA, rateB) = (Of(from.Rate, draw), Of(to.Rate, draw));
+        var (shiftA, shiftB) = (Of(from.Shift, draw), Of(to.Shift, draw));
         var (low, high) = (0.0, 1.0);
         for (var i = 0; i < 24; i++)
         {
             var t = (low + high) / 2;
             var u = 1 - t;
-            var activity = (from.Activity22 * u * u * (1 + (2 * t))) + (to.Activity22 * t * t * (3 - (2 * t)))
-                + (length * t * u * ((from.Rate * u) - (to.Rate * t)));
-            if (Beyond(limit, activity, from.Shift + ((to.Shift - from.Shift) * t)) > 0)
+            var activity = (a * u * u * (1 + (2 * t))) + (b * t * t * (3 - (2 * t))) + (length * t * u * ((rateA * u) - (rateB * t)));
+            if (Beyond(limit, draw, activity, shiftA + ((shiftB - shiftA) * t)) > 0)
                 high = t;
             else
                 low = t;
         }
 
         return high;
+    }
+
+    private void CountSpells(double length, T before, T after)
+    {
+        AnySpell = false;
+        for (var i = 0; i < T.Count; i++)
+        {
+            var (a, b) = (Of(before, i), Of(after, i));
+            if (a > 0 && b > 0)
+            {
+                spells[i] += length;
+            }
+            else if (a > 0)
+            {
+                LongestSpell[i] = Math.Max(LongestSpell[i], spells[i] + (length * a / (a - b)));
+                spells[i] = 0;
+            }
+            else
+            {
+                spells[i] = b > 0 ? length * b / (b - a) : 0;
+            }
+
+            LongestSpell[i] = Math.Max(LongestSpell[i], spells[i]);
+            AnySpell |= spells[i] > 0;
+        }
+    }
+
+    private static double Of(T lane, int draw)
+    {
+        Span<double> each = stackalloc double[T.Count];
+        lane.Store(each);
+        return each[draw];
     }
 }

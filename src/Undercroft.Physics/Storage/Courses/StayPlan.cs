@@ -33,24 +33,26 @@ internal sealed class StayPlan
         (Length, Start, Resolved) = (new double[Steps], new double[Steps + 1], new bool[Steps]);
         EdgeKelvin = new double[Steps + 1];
         Trends = new double[Steps * TrendWidth];
+        StayChannels[] channels = [.. Offsets.Nodes.Select(offset => new StayChannels(stay, offset, Heats.Nodes, Q10s.Nodes))];
+        var air = table.Channel(0, 0);
         for (var step = 0; step < Steps; step++)
         {
             var (from, to) = (cells[step], cells[step + 1]);
             (Start[step], Length[step], Resolved[step]) = (table.Edge(from), table.Edge(to) - table.Edge(from), table.IsResolved(from));
             for (var node = 0; node < nodes; node++)
-                Fill(from, to, Offsets.Nodes[node], sums.AsSpan(((step * nodes) + node) * Block.Width, Block.Width));
-            FillTrend(from, to, Trends.AsSpan(step * TrendWidth, TrendWidth));
+                Fill(from, to, channels[node], sums.AsSpan(((step * nodes) + node) * Block.Width, Block.Width));
+            FillTrend(from, to, channels[nodes / 2], Trends.AsSpan(step * TrendWidth, TrendWidth));
         }
 
         Start[Steps] = table.Edge(cells[Steps]);
         for (var edge = 0; edge <= Steps; edge++)
-            EdgeKelvin[edge] = MeanKelvinAbout(cells[edge]);
+            EdgeKelvin[edge] = MeanKelvinAbout(air, cells[edge]);
         for (var row = 0; row < rows.Count; row++)
         {
             if (rows[row].Cell < 0)
                 continue;
             for (var node = 0; node < nodes; node++)
-                Fill(rows[row].Cell, rows[row].Cell + 1, Offsets.Nodes[node], rowSums.AsSpan(((row * nodes) + node) * Block.Width, Block.Width));
+                Fill(rows[row].Cell, rows[row].Cell + 1, channels[node], rowSums.AsSpan(((row * nodes) + node) * Block.Width, Block.Width));
         }
     }
 
@@ -60,6 +62,9 @@ internal sealed class StayPlan
     public const int WaterTrend = 0, SourceTrend = 1, RateTrend = 4, UptakeTrend = 7;
 
     public Stay Stay { get; }
+
+    /// <summary>True for a rigid package without viscous flow: its gases are linear and do without each other.</summary>
+    public bool Simple => Stay.Headspace is HeadspaceDraws.Rigid && Stay.Paths.All(path => path.Median.Viscous == 0);
 
     public int Steps { get; }
 
@@ -93,60 +98,49 @@ internal sealed class StayPlan
     /// <summary>The room at an instant, the draw's own offsets left out.</summary>
     public RoomMoment RoomAt(double day) => table.Place.At(day);
 
-    private void Fill(int from, int to, double offset, Span<double> block)
+    private void Fill(int from, int to, StayChannels channels, Span<double> block)
     {
         Span<double> ten = stackalloc double[StepBlock.GasWidth];
-        Span<double> one = stackalloc double[1];
-        Span<double> three = stackalloc double[3];
-        table.Channel(0, offset).Between(from, to, ten);
+        channels.Air.Between(from, to, ten);
         ten[..4].CopyTo(block);
         (block[StepBlock.KelvinCos], block[StepBlock.KelvinSin]) = (ten[StepBlock.FTCos], ten[StepBlock.FTSin]);
-        if (Stay.Paths.Any(path => path.Median.Viscous > 0))
+        if (channels.DryBreath is not null && channels.MoistBreath is not null)
         {
-            const double Moist = 0.6;
-            table.Breath(0, offset).Between(from, to, one);
-            block[StepBlock.Breath] = one[0];
-            table.Breath(Moist, offset).Between(from, to, one);
-            block[StepBlock.BreathPerActivity] = (one[0] - block[StepBlock.Breath]) / Moist;
+            channels.DryBreath.Between(from, to, ten[..1]);
+            block[StepBlock.Breath] = ten[0];
+            channels.MoistBreath.Between(from, to, ten[..1]);
+            block[StepBlock.BreathPerActivity] = (ten[0] - block[StepBlock.Breath]) / StayChannels.Moist;
         }
 
         for (var node = 0; node < Heats.Nodes.Length; node++)
-            block[StepBlock.ShiftedSaturation + node] = Shifted(0, Heats.Nodes[node], offset, from, to, ten);
+            block[StepBlock.ShiftedSaturation + node] = Shifted(channels.AirShifted[node], node, from, to, ten);
         for (var node = 0; node < Q10s.Nodes.Length; node++)
-        {
-            Taken(Q10s.Nodes[node], offset).Between(from, to, three);
-            three.CopyTo(block[(Block.Uptake + (3 * node))..]);
-        }
-
+            channels.Uptakes[node].Between(from, to, block.Slice(Block.Uptake + (3 * node), 3));
         for (var p = 0; p < Stay.Paths.Count; p++)
         {
-            var path = Stay.Paths[p].Median;
             var at = block[Block.Path(p)..];
             for (var node = 0; node < Heats.Nodes.Length; node++)
-                at[node] = Shifted(path.Water.ActivationEnergy, Heats.Nodes[node], offset, from, to, ten);
+                at[node] = Shifted(channels.WaterShifted[p][node], node, from, to, ten);
             at = at[Heats.Nodes.Length..];
-            table.Channel(path.Water.ActivationEnergy, offset).Between(from, to, ten);
+            channels.Water[p].Between(from, to, ten);
             (at[0], at[1]) = (ten[StepBlock.A], ten[StepBlock.E]);
             at = at[2..];
-            foreach (var gas in (ReadOnlySpan<Conductance>)[path.Oxygen, path.CarbonDioxide, path.Nitrogen])
+            foreach (var gas in channels.Gases[p])
             {
-                table.Channel(gas.ActivationEnergy, offset).Between(from, to, at);
+                gas.Between(from, to, at);
                 at = at[StepBlock.GasWidth..];
             }
         }
     }
 
     /// <summary>∫f·s·psat: a channel of energy E + q, referred to 22 °C.</summary>
-    private double Shifted(double energy, double heat, double offset, int from, int to, Span<double> ten)
+    private double Shifted(RunningSums channel, int node, int from, int to, Span<double> ten)
     {
-        table.Channel(energy + heat, offset).Between(from, to, ten);
-        return ten[StepBlock.A] * SorptionShift.FactorOf(heat, Conductance.ReferenceKelvin);
+        channel.Between(from, to, ten);
+        return ten[StepBlock.A] * SorptionShift.FactorOf(Heats.Nodes[node], Conductance.ReferenceKelvin);
     }
 
-    private RunningSums Taken(double q10, double offset) => table.Uptake(
-        q10, Stay.Uptake.ReferenceKelvin, Stay.Uptake.Basis == UptakeBasis.PerPascal, offset);
-
-    private void FillTrend(int from, int to, Span<double> trend)
+    private void FillTrend(int from, int to, StayChannels channels, Span<double> trend)
     {
         var (firstFrom, firstTo, secondFrom, secondTo) = Halves(from, to);
         var h = table.Edge(to) - table.Edge(from);
@@ -162,36 +156,35 @@ internal sealed class StayPlan
             return a + b == 0 ? 0 : (b - a) / ((a + b) / 2) * (h / apart);
         }
 
-        var offset = Offsets.Nodes[Offsets.Nodes.Length / 2];
-        var heat = Heats.Nodes[Heats.Nodes.Length / 2];
-        Taken(Q10s.Nodes[Q10s.Nodes.Length / 2], offset).Between(firstFrom, firstTo, first[..3]);
-        Taken(Q10s.Nodes[Q10s.Nodes.Length / 2], offset).Between(secondFrom, secondTo, second[..3]);
+        void Read(RunningSums channel, Span<double> one, Span<double> two)
+        {
+            channel.Between(firstFrom, firstTo, one);
+            channel.Between(secondFrom, secondTo, two);
+        }
+
+        Read(channels.Uptakes[Q10s.Nodes.Length / 2], first[..3], second[..3]);
         trend[UptakeTrend] = Change(first, second, 0);
         var total = 0.0;
         Span<double> gasTotals = stackalloc double[3];
         gasTotals.Clear();
-        foreach (var path in Stay.Paths)
+        for (var p = 0; p < Stay.Paths.Count; p++)
         {
-            var median = path.Median;
-            table.Channel(median.Water.ActivationEnergy, offset).Between(firstFrom, firstTo, first);
-            table.Channel(median.Water.ActivationEnergy, offset).Between(secondFrom, secondTo, second);
+            var median = Stay.Paths[p].Median;
+            Read(channels.Water[p], first, second);
             var rise = Change(first, second, StepBlock.E);
-            table.Channel(median.Water.ActivationEnergy + heat, offset).Between(firstFrom, firstTo, first);
-            table.Channel(median.Water.ActivationEnergy + heat, offset).Between(secondFrom, secondTo, second);
+            Read(channels.WaterShifted[p][Heats.Nodes.Length / 2], first, second);
             rise -= Change(first, second, StepBlock.A);
-            var weight = median.Water.AtReference;
-            trend[WaterTrend] += weight * rise;
-            total += weight;
+            trend[WaterTrend] += median.Water.AtReference * rise;
+            total += median.Water.AtReference;
             for (var gas = 0; gas < 3; gas++)
             {
-                var conductance = gas == 0 ? median.Oxygen : gas == 1 ? median.CarbonDioxide : median.Nitrogen;
-                table.Channel(conductance.ActivationEnergy, offset).Between(firstFrom, firstTo, first);
-                table.Channel(conductance.ActivationEnergy, offset).Between(secondFrom, secondTo, second);
+                var weight = (gas == 0 ? median.Oxygen : gas == 1 ? median.CarbonDioxide : median.Nitrogen).AtReference;
+                Read(channels.Gases[p][gas], first, second);
                 if (Stay.Air.Moist)
                     (first[StepBlock.F], second[StepBlock.F]) = (first[StepBlock.F] - first[StepBlock.E], second[StepBlock.F] - second[StepBlock.E]);
-                trend[SourceTrend + gas] += conductance.AtReference * Change(first, second, StepBlock.F);
-                trend[RateTrend + gas] += conductance.AtReference * Change(first, second, StepBlock.FT);
-                gasTotals[gas] += conductance.AtReference;
+                trend[SourceTrend + gas] += weight * Change(first, second, StepBlock.F);
+                trend[RateTrend + gas] += weight * Change(first, second, StepBlock.FT);
+                gasTotals[gas] += weight;
             }
         }
 
@@ -219,12 +212,12 @@ internal sealed class StayPlan
         return (before, before + 1, after - 1, after);
     }
 
-    private double MeanKelvinAbout(int cell)
+    private double MeanKelvinAbout(RunningSums air, int cell)
     {
         Span<double> ten = stackalloc double[StepBlock.GasWidth];
         var from = Math.Max(0, cell - 1);
         var to = table.Periodic ? cell + 1 : Math.Min(table.Cells, cell + 1);
-        table.Channel(0, 0).Between(from, to, ten);
+        air.Between(from, to, ten);
         return ten[StepBlock.Kelvin] / (table.Edge(to) - table.Edge(from));
     }
 }

@@ -16,10 +16,13 @@ namespace Undercroft.Physics.Storage.Courses;
 internal static class VentedGasStep
 {
     private const double R = PhysicalConstants.GasConstant;
-    private const int MostSubsteps = 400;
+    private const int MostSubsteps = 32;
+
+    /// <summary>True where air flows so freely that the pressure inside is the room's.</summary>
+    public static bool Breathes(StayDraw<Lane1> now) => !now.Flexible && now.Viscous > 0 && now.Maximum / (now.Viscous * R * Conductance.ReferenceKelvin) < 1;
 
     /// <summary>Moves the amounts on and returns the water that the flow carried off, kg.</summary>
-    public static double Advance(StayDraw now, double activity22, double uptakeMass, RoomAir air, Span<double> moles)
+    public static double Advance(StayDraw<Lane1> now, double activity22, double uptakeMass, RoomAir air, Span<double> moles)
     {
         var vapour = Math.Min(activity22 * now.ShiftedSaturation, 0.9 * now.RoomPressure);
         var slack = now.RoomPressure - vapour;
@@ -30,7 +33,7 @@ internal static class VentedGasStep
             fastest = Math.Max(fastest, now.Gases[gas].Rate * R / volume);
         fastest = Math.Max(fastest, UptakeClock(now, uptakeMass, volume));
         var settled = slack * now.Maximum / energy;
-        var far = now.Viscous > 0 && !now.Breathes && Math.Abs(moles[0] + moles[1] + moles[2] - settled) > 0.02 * settled;
+        var far = now.Viscous > 0 && !Breathes(now) && Math.Abs(moles[0] + moles[1] + moles[2] - settled) > 0.02 * settled;
         if (far)
             fastest = Math.Max(fastest, now.Viscous * now.Length * energy / volume);
         var count = (int)Math.Clamp(Math.Ceiling(fastest * (now.Flexible ? 4 : 1)), 1, MostSubsteps);
@@ -41,7 +44,7 @@ internal static class VentedGasStep
     }
 
     /// <summary>Gas volume, m³, and whether the walls hang free so that the pressure is the room's.</summary>
-    public static double Volume(StayDraw now, ReadOnlySpan<double> moles, double slack, double energy, out bool free)
+    public static double Volume(StayDraw<Lane1> now, ReadOnlySpan<double> moles, double slack, double energy, out bool free)
     {
         free = false;
         if (!now.Flexible)
@@ -51,8 +54,14 @@ internal static class VentedGasStep
         return Math.Clamp(wanted, now.Minimum, now.Maximum);
     }
 
+    /// <summary>What one mole of dry gas adds to the pressure inside, on the mean of the day.</summary>
+    public static double PascalsPerMole(StayDraw<Lane1> now, double held, double vapour) =>
+        now.Flexible ? (FlexiblePressure(now, held, vapour) - vapour) / held
+        : Breathes(now) ? (now.RoomPressure - vapour) / held
+        : R * now.Kelvin / now.Maximum;
+
     /// <summary>Mean total pressure of a flexible package over the day: the room's but for the hours in which it is tight or bulging.</summary>
-    public static double FlexiblePressure(StayDraw now, double held, double vapour)
+    public static double FlexiblePressure(StayDraw<Lane1> now, double held, double vapour)
     {
         var swing = Math.Sqrt((now.KelvinCos * now.KelvinCos) + (now.KelvinSin * now.KelvinSin));
         var rise = vapour * SaturationPressure.LogSlopeOverWater(now.Kelvin);
@@ -62,10 +71,10 @@ internal static class VentedGasStep
         return now.RoomPressure - deficit + excess;
     }
 
-    private static double UptakeClock(StayDraw now, double uptakeMass, double volume) =>
+    private static double UptakeClock(StayDraw<Lane1> now, double uptakeMass, double volume) =>
         now.Uptake * uptakeMass * (now.UptakeIsPerPascal ? R / volume : 1);
 
-    private static double Substep(StayDraw now, double activity22, double vapour, double uptakeMass, RoomAir air, double part, Span<double> moles)
+    private static double Substep(StayDraw<Lane1> now, double activity22, double vapour, double uptakeMass, RoomAir air, double part, Span<double> moles)
     {
         var slack = now.RoomPressure - vapour;
         var energy = R * now.Kelvin;
@@ -89,9 +98,9 @@ internal static class VentedGasStep
     }
 
     /// <summary>Total pressure where it does not follow the temperature at a fixed volume; 0 where it does.</summary>
-    private static double PressureOfFilms(StayDraw now, double held, double vapour)
+    private static double PressureOfFilms(StayDraw<Lane1> now, double held, double vapour)
     {
-        if (now.Breathes)
+        if (Breathes(now))
             return now.RoomPressure;
         if (!now.Flexible)
             return 0;
@@ -103,7 +112,7 @@ internal static class VentedGasStep
     }
 
     private static void Films(
-        StayDraw now, double vapour, double uptakeMass, double part, double volume, double total, double held, ReadOnlySpan<double> start, Span<double> moles)
+        StayDraw<Lane1> now, double vapour, double uptakeMass, double part, double volume, double total, double held, ReadOnlySpan<double> start, Span<double> moles)
     {
         var taken = UptakeClock(now, uptakeMass, volume) * part;
         var given = 0.0;
@@ -121,24 +130,25 @@ internal static class VentedGasStep
                 continue;
             }
 
-            var step = Relaxation.Over(clock);
+            var step = Relaxation<Lane1>.Over(clock);
             moles[gas] = step.End(start[gas], source / clock, 0);
             if (gas == 0)
                 given = now.RespiratoryQuotient * taken * step.Mean(start[0], source / clock, 0);
         }
     }
 
-    private static double Flow(StayDraw now, double activity22, double vapour, RoomAir air, double part, double volume, double energy, Span<double> moles)
+    private static double Flow(StayDraw<Lane1> now, double activity22, double vapour, RoomAir air, double part, double volume, double energy, Span<double> moles)
     {
         var held = moles[0] + moles[1] + moles[2];
-        var wanted = (now.RoomPressure - vapour) * volume / energy;
-        var dryPart = 1 - ((wanted > held ? now.RoomVapour : vapour) / now.RoomPressure);
-        var clock = now.Viscous * now.Length * part * energy / volume * dryPart;
-        var perDay = now.Viscous * energy / volume;
-        var then = now.Breathes ? wanted : held + ((wanted - held) * Relaxation.Over(clock).Fraction);
+        double wanted = (now.RoomPressure - vapour) * volume / energy;
+        double dryPart = 1 - ((wanted > held ? now.RoomVapour : vapour) / now.RoomPressure);
+        double clock = now.Viscous * now.Length * part * energy / volume * dryPart;
+        double perDay = now.Viscous * energy / volume;
+        double then = Breathes(now) ? wanted : held + ((wanted - held) * (double)Relaxation<Lane1>.Over(clock).Fraction);
         var net = then - held;
-        var follows = now.Breathes ? 1 : perDay / Math.Sqrt((perDay * perDay) + (Math.Tau * Math.Tau));
-        var drawn = now.Flexible ? 0 : held * part * follows * (now.Breath + (activity22 * now.ShiftedSaturation / now.Saturation * now.BreathPerActivity));
+        var follows = Breathes(now) ? 1 : perDay / Math.Sqrt((perDay * perDay) + (Math.Tau * Math.Tau));
+        double swing = now.Breath + (activity22 * now.ShiftedSaturation / now.Saturation * now.BreathPerActivity);
+        var drawn = now.Flexible ? 0 : held * part * follows * swing;
         var inward = MeanAboveZero(net, Math.PI * drawn);
         var outward = inward - net;
         var kept = Math.Exp(-outward / held);

@@ -63,7 +63,7 @@ public sealed record BandGeometry(
             [.. measured.Select(point => (x.At(point.Day), y.At(point.Value)))],
             LimitsAt(limits, y),
             [.. AxisTicks.OfDays(series.Start, x.From, x.To, width < 500 ? 4 : 8).Select(tick => tick with { At = x.At(tick.At) })],
-            [.. AxisTicks.OfValues(y.From, y.To, 6).Select(tick => tick with { At = y.At(tick.At) })],
+            [.. AxisTicks.OfValues(y.From, y.To, 8).Select(tick => tick with { At = y.At(tick.At) })],
             today);
     }
 

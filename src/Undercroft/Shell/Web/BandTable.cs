@@ -33,8 +33,8 @@ internal static class BandTable
         ? start.AddDays((int)Math.Clamp(Math.Round(day), DateOnly.MinValue.DayNumber - start.DayNumber, DateOnly.MaxValue.DayNumber - start.DayNumber)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)
         : "–";
 
-    /// <summary>Three figures at most: more would promise what is not known.</summary>
+    /// <summary>One decimal of ordinary numbers: more would promise what is not known.</summary>
     internal static string Value(double? value) => value is { } known && double.IsFinite(known)
-        ? known.ToString(Math.Abs(known) >= 100 ? "0" : Math.Abs(known) >= 1 ? "0.0" : "0.00", CultureInfo.InvariantCulture)
+        ? known.ToString(Math.Abs(known) >= 1000 ? "0" : Math.Abs(known) >= 1 ? "0.0" : "0.00", CultureInfo.InvariantCulture)
         : "–";
 }

@@ -1,0 +1,3 @@
+using Undercroft.Bench;
+
+return ForecastEnsemble.Run(args);

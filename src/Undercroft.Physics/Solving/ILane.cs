@@ -1,0 +1,41 @@
+using System.Numerics;
+
+namespace Undercroft.Physics.Solving;
+
+/// <summary>One double, or several side by side: what a kernel needs of them, so that a formula is written once for all widths.</summary>
+/// <typeparam name="T">The lane type itself.</typeparam>
+/// <remarks>Every operation is rounded as the double's own, and none is fused: all widths give the same bits, draw by draw.</remarks>
+internal interface ILane<T> :
+    IAdditionOperators<T, T, T>, ISubtractionOperators<T, T, T>, IMultiplyOperators<T, T, T>, IDivisionOperators<T, T, T>
+    where T : struct, ILane<T>
+{
+    /// <summary>How many doubles.</summary>
+    static abstract int Count { get; }
+
+    /// <summary>The same value in all.</summary>
+    static abstract T Of(double value);
+
+    /// <summary>From the beginning of a span.</summary>
+    static abstract T Load(ReadOnlySpan<double> from);
+
+    /// <summary>To the beginning of a span.</summary>
+    void Store(Span<double> to);
+
+    /// <summary>The smaller, element by element.</summary>
+    static abstract T Min(T left, T right);
+
+    /// <summary>The larger, element by element.</summary>
+    static abstract T Max(T left, T right);
+
+    /// <summary>Where <paramref name="left"/> is less than <paramref name="right"/> the first choice, elsewhere the second; NaN takes the second.</summary>
+    static abstract T WhereLess(T left, T right, T then, T otherwise);
+
+    /// <summary>True where all are less.</summary>
+    static abstract bool AllLess(T left, T right);
+
+    /// <summary>2^k from the number k + 1.5·2^52, whose low bits hold k.</summary>
+    static abstract T PowerOfTwo(T shifted);
+
+    /// <summary>Elements of a table at places k, given as k + 1.5·2^52.</summary>
+    static abstract T Gather(ReadOnlySpan<double> table, T shifted);
+}

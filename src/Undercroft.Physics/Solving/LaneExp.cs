@@ -1,0 +1,37 @@
+using System.Runtime.CompilerServices;
+
+namespace Undercroft.Physics.Solving;
+
+/// <summary>The exponential function over lanes.</summary>
+/// <remarks>
+/// <para><b>Equation</b> e^x = 2^k Σ r^i/i! to i = 12, k the whole number nearest to x/ln 2 and r = x − k ln 2, ln 2 in two parts.</para>
+/// <para><b>Source</b> elementary.</para>
+/// <para><b>Valid</b> every x; below −700 it gives e^−700, above 700 e^700.</para>
+/// <para><b>Error</b> 2 ulp, measured in the tests.</para>
+/// </remarks>
+internal static class LaneExp
+{
+    /// <summary>1.5·2^52: added to a double it leaves the nearest whole number in the low bits.</summary>
+    public const double Shift = 6755399441055744;
+
+    private const double Log2High = 0.693147180369123816490;
+    private const double Log2Low = 1.90821492927058770002e-10;
+
+    /// <summary>e^x.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T Of<T>(T x)
+        where T : struct, ILane<T>
+    {
+        x = T.Max(T.Min(x, T.Of(700)), T.Of(-700));
+        var shifted = (x * T.Of(1.44269504088896340736)) + T.Of(Shift);
+        var k = shifted - T.Of(Shift);
+        var r = (x - (k * T.Of(Log2High))) - (k * T.Of(Log2Low));
+        var r2 = r * r;
+        var r4 = r2 * r2;
+        var low = T.Of(1) + r + (r2 * (T.Of(0.5) + (r * T.Of(1.0 / 6))));
+        var middle = T.Of(1.0 / 24) + (r * T.Of(1.0 / 120)) + (r2 * (T.Of(1.0 / 720) + (r * T.Of(1.0 / 5040))));
+        var high = T.Of(1.0 / 40320) + (r * T.Of(1.0 / 362880)) + (r2 * (T.Of(1.0 / 3628800) + (r * T.Of(1.0 / 39916800))))
+            + (r4 * T.Of(1.0 / 479001600));
+        return (low + (r4 * (middle + (r4 * high)))) * T.PowerOfTwo(shifted);
+    }
+}

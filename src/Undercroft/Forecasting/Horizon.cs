@@ -1,0 +1,17 @@
+using Undercroft.Ledger;
+using Undercroft.Physics.Catalogue;
+
+namespace Undercroft.Forecasting;
+
+/// <summary>How far a page looks ahead. Nobody keeps leaf in a bag for decades: over thirty years its answer would drown in seasons.</summary>
+internal static class Horizon
+{
+    private const double Bag = 2;
+    private const double Other = 30;
+
+    /// <summary>Years for a package as it stands.</summary>
+    internal static double Of(Package package) => package.IsOpen ? Bag : Of(package.Container.Kind);
+
+    /// <summary>Years for a container kind; null where nobody knows which.</summary>
+    internal static double Of(string? kind) => kind is not null && ContainerKinds.Find(kind)?.Vessel == Vessel.Bag ? Bag : Other;
+}

@@ -1,0 +1,282 @@
+using System.Text;
+
+namespace Undercroft.Importing.Cells;
+
+/// <summary>Reads what a cell says about amounts, counts, containers and money: <c>2x50g</c>, <c>8oz jar</c>, <c>4 pint jars</c>, <c>16 g left</c>, <c>$9.50 ea</c>.</summary>
+public sealed partial class QuantityScan
+{
+    private const int MostPackages = 2_000;
+    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "pol", "полфунта"];
+    private readonly string text;
+    private readonly List<Token> tokens;
+    private readonly CellSetting setting;
+    private readonly bool stored;
+    private readonly bool[] taken;
+    private readonly CellFacts facts = new();
+    private bool about;
+
+    private QuantityScan(string text, CellSetting setting, bool stored)
+    {
+        this.text = Folding.Level(text);
+        this.setting = setting;
+        this.stored = stored;
+        tokens = Tokens.Of(this.text);
+        taken = new bool[tokens.Count];
+    }
+
+    /// <summary>Everything that the cell says.</summary>
+    /// <param name="text">The cell.</param>
+    /// <param name="setting">What its column says.</param>
+    /// <param name="stored">True where the file stores the number as a number, so that its point is decimal.</param>
+    public static CellFacts Of(string text, CellSetting setting, bool stored = false) => new QuantityScan(text, setting, stored).Read();
+
+    private CellFacts Read()
+    {
+        for (var i = 0; i < tokens.Count;)
+        {
+            var next = Step(i);
+            if (next == i)
+            {
+                about &= tokens[i].Kind == TokenKind.Mark;
+                i++;
+            }
+            else
+            {
+                for (var k = i; k < next; k++)
+                    taken[k] = true;
+                i = next;
+            }
+        }
+
+        Settle();
+        facts.Rest = Remainder();
+        return facts;
+    }
+
+    private int Step(int i)
+    {
+        var token = tokens[i];
+        if (token.Kind == TokenKind.Number)
+            return FromNumber(i);
+        if (token.Text is "~" or "≈" or "±" || (SmallWords.About.Contains(token.Text) && NumberSoon(i + 1)))
+        {
+            about = true;
+            return Skip(i + 1, ".");
+        }
+
+        if (UnitWords.Currencies.ContainsKey(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && !UnitWords.Grams.ContainsKey(Word(i + 2)))
+            return Money(i, currencyFirst: true);
+        if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _))
+        {
+            facts.Count = times;
+            return i + 2;
+        }
+
+        if (SmallWords.Numbers.TryGetValue(token.Text, out var spelled) && (MassWord(i + 1) || MassAt(i + 1, out _) || ContainerWithin(i + 1, 3) is not null) && facts.Portions.Count == 0)
+            return Counted(i, spelled, i + 1);
+        // (2) 50g tins
+        if (token.Text == "(" && Whole(i + 1) is { } bracketed && Word(i + 2) == ")" && (MassAt(i + 3, out _) || ContainerWithin(i + 3, 3) is not null))
+            return Counted(i, bracketed, i + 3) is var counted && counted > i ? counted : i;
+        if (Halves.Contains(token.Text) && HalfMeasure(i) is var half && half > i)
+            return half;
+        if (setting.BareIsCount && tokens.Count == 1 && SmallWords.Numbers.TryGetValue(token.Text, out var alone))
+        {
+            facts.Count = alone;
+            return 1;
+        }
+
+        if (token.Kind == TokenKind.Word && UnitWords.NamesJars(token.Text) && facts.Vessel is null)
+            return Sized(i, i + 1, UnitWords.Millilitres[token.Text], null);
+        if (VesselWords.Vessels.ContainsKey(token.Text) && facts.Vessel is null)
+            return TakeVessel(i, i, null, null);
+        // French "sous vide" is a vacuum, not an empty one.
+        if (SmallWords.Gone.Contains(token.Text) && !(token.Text == "vide" && Word(i - 1) == "sous"))
+        {
+            facts.Gone = true;
+            return i;
+        }
+
+        if (token.Text is "open" or "opened" or "angebrochen" or "offen" or "geoffnet" or "ouvert" or "ouverte" or "abierto" or "aperto" or "popped" or "cracked")
+        {
+            facts.Open = true;
+            return i;
+        }
+
+        return i;
+    }
+
+    private int FromNumber(int i)
+    {
+        // 2 x 50 g and 2 @ 50 g
+        if (Whole(i) is { } count && i + 2 < tokens.Count && (SmallWords.Times.Contains(tokens[i + 1].Text) || tokens[i + 1].Is("@"))
+            && tokens[i + 2].Kind == TokenKind.Number && (MassAt(i + 2, out _) || setting.GramsPerUnit is not null || VolumeAt(i + 2)))
+        {
+            if (VolumeAt(i + 2) || FluidOunces(i + 2))
+            {
+                var after = FromNumber(i + 2);
+                if (facts.Vessel is { } vessel)
+                    facts.Vessel = vessel with { Count = count };
+                return after;
+            }
+
+            return Massed(i, i + 2, count, Share.Each);
+        }
+
+        if (MassAt(i, out _))
+            return FluidOunces(i) ? Sized(i, i + 2, Value(i, UnitWords.FluidOunceMl) * UnitWords.FluidOunceMl, null) : Massed(i, i, null, Share.Unsaid);
+        if (RangeOfMass(i) is var range && range > i)
+            return range;
+        if (VolumeAt(i))
+            return VolumeFrom(i);
+        if (UnitWords.Currencies.ContainsKey(Word(i + 1)) && !SmallWords.Times.Contains(Word(i + 1)))
+            return Money(i, currencyFirst: false);
+        if (Whole(i) is { } several && (ContainerWithin(i + 1, 3) is not null || (Next(i + 1) is { Kind: TokenKind.Number } && MassAt(i + 1, out _) && ContainerWithin(i + 3, 2) is not null)))
+            return Counted(i, several, i + 1);
+        if (Whole(i) is { } pieces && (SmallWords.Pieces.Contains(Word(i + 1)) || (SmallWords.Times.Contains(Word(i + 1)) && Next(i + 2) is not { Kind: TokenKind.Number })))
+        {
+            facts.Count = pieces;
+            var after = i + 2;
+            return SmallWords.Of.Contains(Word(after)) && MassAt(after + 1, out _) ? Massed(i, after + 1, pieces, Share.Each) : after;
+        }
+
+        if (facts.Bare is null && facts.Portions.TrueForAll(portion => portion.Amount is null) && OnlyNumber(i))
+        {
+            facts.Bare = Value(i, setting.GramsPerUnit ?? 0);
+            var after = i + 1;
+            if (SmallWords.Left.Contains(Word(after)))
+            {
+                facts.Portions.Add(new Portion(null, null, Share.Left));
+                after++;
+            }
+
+            return after;
+        }
+
+        return i;
+    }
+
+    // 3 tins, 3 tins of 50 g, 3 50g tins, 4 pint jars, two vacuum bags of 8 oz each
+    private int Counted(int start, int count, int at)
+    {
+        if (MassWord(at) && !SmallWords.Numbers.ContainsKey(Word(start)))
+            return start;
+        if (MassWord(at))
+        {
+            facts.Portions.Add(new Portion(Amount.Of(count * UnitWords.Grams[Word(at)], about), null, Share.Unsaid));
+            return at + 1;
+        }
+
+        if (Next(at) is { Kind: TokenKind.Number } && MassAt(at, out _))
+        {
+            if (tokens[at - 1].End < tokens[at].Start && tokens[start].Kind == TokenKind.Number && Value(at, 1) is 100 or 200 or 250 or 500 && count < 10 && text[tokens[start].End..tokens[at].Start] == " ")
+                facts.Doubts.Add($"'{text.Trim()}' may be {count} packages or a number with a space in it.");
+            return FluidOunces(at) ? Sized(start, at + 2, Value(at, UnitWords.FluidOunceMl) * UnitWords.FluidOunceMl, count) : Massed(start, at, count, Share.Each);
+        }
+
+        var end = Skip(at, "-");
+        while (end < tokens.Count && !VesselWords.Vessels.ContainsKey(tokens[end].Text))
+            end++;
+        if (end >= tokens.Count)
+            return start;
+        var sized = at;
+        while (sized < end && !UnitWords.NamesJars(tokens[sized].Text))
+            sized++;
+        if (sized < end)
+        {
+            var halves = sized > at && tokens[sized - 1].Is("half") || sized > at + 1 && tokens[sized - 1].Is("-") && tokens[sized - 2].Is("half") ? 0.5 : 1;
+            var plural = VesselWords.Vessels[tokens[end].Text].Plural;
+            var ml = UnitWords.Millilitres[tokens[sized].Text] * halves;
+            return plural || count == 1 || halves < 1 ? Sized(start, sized + 1, ml, count) : Sized(start, sized + 1, ml * count, null);
+        }
+
+        var after = TakeVessel(at, end, null, count);
+        var of = after;
+        while (SmallWords.Of.Contains(Word(of)) || Word(of) is "(" or ",")
+            of++;
+        return Next(of) is { Kind: TokenKind.Number } && MassAt(of, out _) && of > after ? Massed(start, of, null, Share.Each) : after;
+    }
+
+    private int HalfMeasure(int i)
+    {
+        var factor = tokens[i].Text is "quarter" or "viertel" ? 0.25 : 0.5;
+        var at = Skip(i + 1, "-");
+        if (Word(at) is "a" or "of")
+            at++;
+        if (UnitWords.NamesJars(Word(at)) && facts.Vessel is null)
+            return Sized(i, at + 1, UnitWords.Millilitres[Word(at)] * factor, null);
+        if (!UnitWords.Grams.TryGetValue(Word(at), out var grams))
+            return i;
+        facts.Portions.Add(new Portion(Amount.Of(grams * factor, about), null, Share.Unsaid));
+        return at + 1;
+    }
+
+    private void Settle()
+    {
+        if (facts.Bare is null && facts.Portions.Count == 0 && setting.GramsPerUnit is not null)
+            LoneNumber();
+        if (facts.Bare is not { } bare)
+            return;
+        var left = facts.Portions.FindIndex(portion => portion.Amount is null && portion.Share == Share.Left);
+        if (setting.GramsPerUnit is { } grams && facts.Portions.TrueForAll(portion => portion.Amount is null))
+        {
+            var amount = Amount.Of(bare * grams, about || text.Contains('?', StringComparison.Ordinal));
+            facts.Bare = null;
+            if (left >= 0)
+                facts.Portions[left] = new Portion(amount, null, Share.Left);
+            else
+                facts.Portions.Add(new Portion(amount, null, Share.Unsaid));
+        }
+        else if (left >= 0)
+        {
+            facts.Portions.RemoveAt(left);
+        }
+
+        if (facts.Bare is { } size && setting.MlPerUnit is { } ml && facts.Vessel?.Ml is null)
+        {
+            facts.Vessel = (facts.Vessel ?? new Vessel(VesselKind.Unsaid, null, null, false, false, false, text.Trim())) with { Ml = size * ml };
+            facts.Bare = null;
+        }
+        else if (facts.Bare is { } number && setting.BareIsCount && number == Math.Floor(number) && number is >= 0 and <= MostPackages)
+        {
+            facts.Count ??= (int)number;
+            facts.Bare = null;
+        }
+    }
+
+    // "8 (2 jars)" under a head with a unit: the one number that nothing else explains.
+    private void LoneNumber()
+    {
+        var lone = -1;
+        for (var k = 0; k < tokens.Count; k++)
+        {
+            if (taken[k] || tokens[k].Kind == TokenKind.Mark)
+                continue;
+            if (tokens[k].Kind != TokenKind.Number || lone >= 0 || (k > 0 && tokens[k - 1].End == tokens[k].Start && tokens[k - 1].Kind == TokenKind.Word))
+                return;
+            lone = k;
+        }
+
+        if (lone < 0)
+            return;
+        taken[lone] = true;
+        facts.Bare = Value(lone, setting.GramsPerUnit ?? 0);
+    }
+
+    private string Remainder()
+    {
+        var rest = new StringBuilder();
+        var from = 0;
+        for (var i = 0; i < tokens.Count; i++)
+        {
+            if (!taken[i])
+                continue;
+            rest.Append(text, from, tokens[i].Start - from);
+            from = tokens[i].End;
+            if (rest.Length > 0 && rest[^1] != ' ')
+                rest.Append(' ');
+        }
+
+        rest.Append(text, from, text.Length - from);
+        return rest.ToString().Trim(' ', ',', ';', '+', '&', '-', '.', ':', '/', '|', '=', '\n', '\r', '\t');
+    }
+}

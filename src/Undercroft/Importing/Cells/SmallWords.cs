@@ -1,0 +1,71 @@
+using System.Collections.Frozen;
+
+namespace Undercroft.Importing.Cells;
+
+/// <summary>The small words of a cell: unknown, the same, about, each, left, gone; folded.</summary>
+internal static class SmallWords
+{
+    public static readonly FrozenSet<string> Unknown = Set("? ?? ??? ???? unknown unkn unk na n/a n.a. n.a nil none null tbd tbc dunno idk unclear unsure undated nodate keine keins unbekannt k.a. k.a inconnu ? desconocido desconhecido sconosciuto onbekend nieznane nieznany okand ukendt neznamo neznámé неизвестно н/д 不明 未知 - -- --- . .. … × / x_x");
+
+    public static readonly FrozenSet<string> Ditto = Set("\" '' \"\" ″ 〃 ״ do do. ditto dto dto. dito idem id. same sameasabove asabove s.o. -\"- -''- ~\"~ --\"-- ,, „ ” gleich wieoben то же тоже 同上 v v. ↓ ^ 々");
+
+    public static readonly FrozenSet<string> About = Set("ca circa approx approximately about around roughly ungefahr etwa zirka env environ aprox aproximadamente cerca ongeveer okolo около примерно prox appr est estimated estimate c maybe probably perhaps guess vielleicht wohl um vers 约 約 omkring hacia alrededor presso rond");
+
+    public static readonly FrozenSet<string> Each = Set("each ea ea. per apiece je jeweils chacun chacune cada ciascuno ciascuna elk stuk kazda kazdy каждый каждая по pro piece @ à stuck");
+
+    public static readonly FrozenSet<string> Total = Set("total altogether combined insgesamt gesamt zusammen totale all totaal razem celkem всего итого sum summe tot overall");
+
+    public static readonly FrozenSet<string> Left = Set("left remaining remain remains rest ubrig uebrig restant restante restantes reste resta rimasti rimasto rem leftover over zostalo осталось ост остаток 剩 残り noch still");
+
+    public static readonly FrozenSet<string> Times = Set("x × * х ✕ ⨯");
+
+    public static readonly FrozenSet<string> Of = Set("of of: a à de di da von with w/ @ - : je по per containing holding");
+
+    public static readonly FrozenSet<string> Pieces = Set("pc pcs piece pieces stk stuck st ct count ea units unit no nos item items шт штук 个 個 ks szt qty");
+
+    public static readonly FrozenSet<string> Vague = Set("some few several couple many lots bit handful plenty pinch ein paar einige etwas algunos varios qualche quelques несколько bunch most half-full partial part");
+
+    public static readonly FrozenSet<string> Gone = Set("finished gone empty emptied smoked sold traded given gifted gave discarded binned used up usedup consumed leer aufgeraucht verkauft verschenkt fini finie vide vendu terminado vacio vendido finito vuoto venduto op leeg выкурен пусто продан zuende done trashed tossed swapped");
+
+    public static readonly FrozenDictionary<string, int> Numbers = new Dictionary<string, int>
+    {
+        ["one"] = 1, ["two"] = 2, ["three"] = 3, ["four"] = 4, ["five"] = 5, ["six"] = 6, ["seven"] = 7, ["eight"] = 8, ["nine"] = 9, ["ten"] = 10,
+        ["eleven"] = 11, ["twelve"] = 12, ["dozen"] = 12, ["single"] = 1, ["pair"] = 2,
+        ["ein"] = 1, ["eine"] = 1, ["zwei"] = 2, ["drei"] = 3, ["vier"] = 4, ["funf"] = 5, ["sechs"] = 6,
+        ["deux"] = 2, ["trois"] = 3, ["quatre"] = 4, ["cinq"] = 5, ["dos"] = 2, ["tres"] = 3, ["due"] = 2, ["tre"] = 3,
+    }.ToFrozenDictionary();
+
+    // Most cells begin like none of these words and need no closer look.
+    private static readonly FrozenSet<char> UnknownStarts = Unknown.Select(word => word[0]).Concat("–—−？…‐").ToFrozenSet();
+
+    private static readonly FrozenSet<char> DittoStarts = Ditto.Select(word => word[0]).Concat("“„–—").ToFrozenSet();
+
+    /// <summary>True where the whole cell says that its value is not known.</summary>
+    public static bool IsUnknown(string text)
+    {
+        if (text.Length > 24 || !UnknownStarts.Contains(char.ToLowerInvariant(text.AsSpan().TrimStart() is [var first, ..] ? first : ' ')))
+            return false;
+        var folded = Folding.Fold(Folding.Level(text));
+        return folded.Length > 0 && folded.Length <= 16 && (Unknown.Contains(folded) || Unknown.Contains(folded.Replace(" ", "", StringComparison.Ordinal))
+            || folded.AsSpan().Trim("?-–—. ").Length == 0);
+    }
+
+    /// <summary>True where the cell says that somebody should know and does not: <c>??</c>, <c>unknown</c>; a dash or <c>n/a</c> only leaves the cell blank.</summary>
+    public static bool IsAsked(string text)
+    {
+        var folded = Folding.Fold(Folding.Level(text)).Trim('.', ' ');
+        return folded.Contains('?', StringComparison.Ordinal) || (folded.Length >= 3 && folded.All(char.IsLetter) && folded is not ("nil" or "none" or "null" or "keine" or "keins"))
+            || folded is "不明" or "未知";
+    }
+
+    /// <summary>True where the whole cell repeats the one above.</summary>
+    public static bool IsDitto(string text)
+    {
+        if (text.Length > 16 || !DittoStarts.Contains(char.ToLowerInvariant(text.AsSpan().TrimStart() is [var first, ..] ? first : ' ')))
+            return false;
+        var folded = Folding.Fold(text).Replace(" ", "", StringComparison.Ordinal);
+        return folded.Length > 0 && Ditto.Contains(folded);
+    }
+
+    private static FrozenSet<string> Set(string words) => words.Split(' ').Where(word => word.Length > 0).Select(Folding.Fold).ToFrozenSet();
+}

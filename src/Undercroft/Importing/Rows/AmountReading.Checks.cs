@@ -1,0 +1,62 @@
+using Undercroft.Importing.Cells;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>What is left over in the amount's cells, and whether the amounts of a row fit together.</summary>
+internal static partial class AmountReading
+{
+    // Words of the amount's cells that were no amount: dates and places are taken, the rest is kept; digits that nothing explains are a doubt.
+    private static void Rests(RowFacts facts, AmountCells cells, TableSetting setting)
+    {
+        foreach (var part in cells.Parts)
+        {
+            if (part.Facts is not { Rest.Length: > 0 } read || part.Column.Meaning is Meaning.Unit)
+                continue;
+            var (dates, place, rest) = LooseFacts.Of(read.Rest, setting.Today, bareYears: true);
+            foreach (var (role, date, words) in dates)
+                facts.Dates.TryAdd(role != DateRole.Unsaid ? role : facts.Container?.Value.Kind == VesselKind.Tin || read.Vessel?.Kind == VesselKind.Tin ? DateRole.Made : DateRole.Unsaid, new Said<DateCell>(date, words, Sureness.Written));
+            if (place is not null && facts.Place is null)
+                facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(place), place, Sureness.Written);
+            else if (place is not null)
+                rest = rest.Length > 0 ? $"{rest}, {place}" : place;
+            if (rest.Length == 0)
+                continue;
+            if (part.Column.Meaning != Meaning.Container)
+                facts.Notes.Add(part.Column.Head.Length > 0 ? $"{part.Column.Head}: {rest}" : rest);
+            var silent = read.Portions.Count == 0 && read.Count is null && read.Vessel is null && !read.Gone && !read.Open && dates.Count == 0;
+            if (part.Column.IsAmount && silent && read.Bare is null)
+                facts.Doubt($"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.");
+            else if (rest.Any(char.IsAsciiDigit) && part.Column.Meaning is not Meaning.Container)
+                facts.Doubt($"'{RowReader.Short(rest)}' in '{RowReader.Short(part.Cell.Text.Trim())}' is not understood.");
+        }
+    }
+
+    private static void Net(RowFacts facts)
+    {
+        if (facts.GrossGrams is not { } gross || facts.TareGrams is not { } tare)
+            return;
+        var net = gross.Value - tare.Value;
+        if (net <= 0)
+            facts.Doubt($"The full weight of {gross.Value:0.#} g is not above the empty weight of {tare.Value:0.#} g.");
+        else if (facts.Groups is [{ Each: null, Count: 1 }])
+        {
+            facts.Groups.Clear();
+            facts.GramsWritten += net;
+            Add(facts, 1, Amount.Of(net), false);
+        }
+        else if (facts.Groups is [{ Each: { } each, Count: 1 }] && Math.Abs(each.Grams - net) > Math.Max(2, 0.03 * net))
+            facts.Doubt($"Full minus empty weight is {net:0.#} g, and {each.Grams:0.#} g is written.");
+    }
+
+    private static void Sizes(RowFacts facts)
+    {
+        foreach (var group in facts.Groups)
+        {
+            if (group.Each is { } each && facts.Container?.Value is { Ml: { } ml, Count: not 0 } && each.LowGrams > DensestPacking * ml)
+                facts.Doubt($"{each.Grams:0.#} g is more than a container of {ml:0} ml holds.");
+        }
+
+        if (facts.Groups is [{ Each: { } only }] && facts.GrossGrams is { } gross && only.Grams >= gross.Value)
+            facts.Doubt($"The leaf of {only.Grams:0.#} g is not lighter than the full container of {gross.Value:0.#} g.");
+    }
+}

@@ -1,0 +1,217 @@
+using Undercroft.Importing.Cells;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>From amounts and counts to groups of equal packages.</summary>
+internal static partial class AmountReading
+{
+    private static void Groups(RowFacts facts, AmountCells cells, TableSetting setting, (int? Number, bool Own) count, List<(Portion Portion, Column? Column)> portions)
+    {
+        var all = portions.Where(item => item.Portion.Amount is not null).ToList();
+        var left = all.FindLast(item => item.Portion.Share == Share.Left || item.Column?.Meaning == Meaning.Left);
+        var total = all.Find(item => item != left && (item.Portion.Share == Share.Total || item.Column?.Meaning == Meaning.Total || item.Column?.Share == Share.Total));
+        var plain = all.Where(item => item != left && item != total).ToList();
+        if (total.Portion is null && plain.Count > 1)
+        {
+            // "100 g (2x50g)": an amount that is the sum of the others of its cell is their total.
+            total = plain.Find(item => item.Portion.Count is null && plain.TrueForAll(other => other.Column == item.Column)
+                && Math.Abs(plain.Sum(other => other == item ? 0 : (other.Portion.Count ?? (plain.Count == 2 && facts.Container?.Value.Count is > 0 and var named ? named : 1)) * other.Portion.Amount!.Value.Grams) - item.Portion.Amount!.Value.Grams) <= 0.02 * item.Portion.Amount.Value.Grams);
+            plain.Remove(total);
+        }
+
+        plain = Once(facts, plain);
+        var loose = cells.Parts.Select(part => part.Facts?.Count).FirstOrDefault(number => number is not null) ?? cells.Loose?.Count;
+        var vessels = facts.Container?.Value.Count is > 0 and var several ? several : (int?)null;
+        var number = count.Number is 0 ? 1 : count.Number;
+        if (facts.Container?.Value.Count == 0 && number is null && loose is null && plain.TrueForAll(item => item.Portion.Count is null) && total.Portion is null)
+            facts.Doubt($"'{facts.Container.Value.Words}' says several and not how many. One is imported.");
+        if (left.Portion is { } remains)
+        {
+            var held = number ?? loose ?? vessels ?? 1;
+            facts.GramsWritten += remains.Amount!.Value.Grams;
+            if (remains.Amount.Value.Grams <= 0)
+                facts.Gone = true;
+            if (held > 1)
+                facts.Doubt($"What is left is written for {held} packages: in which of them is not said.");
+            Add(facts, held, remains.Amount.Value.Over(held), held > 1);
+            return;
+        }
+
+        if (plain.Count > 1)
+        {
+            var sum = plain.Sum(item => item.Portion.Count ?? 1);
+            if (number is { } said && said != sum)
+                facts.Doubt($"The row counts {said} packages, and {sum} are listed in it.");
+            foreach (var (portion, _) in plain)
+                Add(facts, portion.Count ?? 1, portion.Amount!.Value, false);
+            facts.GramsWritten += facts.GramsRead;
+            return;
+        }
+
+        if (plain.Count == 1)
+        {
+            One(facts, setting, number, count.Own, loose ?? vessels, plain[0].Portion, plain[0].Column, total.Portion?.Amount);
+            return;
+        }
+
+        var packages = number ?? loose ?? vessels ?? portions.Select(item => item.Portion.Count).FirstOrDefault(n => n is not null) ?? 1;
+        if (total.Portion?.Amount is { } whole)
+        {
+            facts.GramsWritten += whole.Grams;
+            Add(facts, packages, whole.Over(packages), packages > 1);
+        }
+        else
+        {
+            facts.Groups.Add(new PackageGroup(Math.Min(packages, MostPackages), null));
+            if (packages > MostPackages)
+                facts.HoldBack($"{packages} packages in one row cannot be right.");
+        }
+    }
+
+    // A column for every sort of package: "8oz jar | 50g tin" over "2 | 3".
+    private static bool Sorts(RowFacts facts, AmountCells cells)
+    {
+        var any = false;
+        foreach (var part in cells.Parts)
+        {
+            if (part.Column.Meaning != Meaning.Sort)
+                continue;
+            if (part.Facts?.Count is not { } count)
+            {
+                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages.");
+                continue;
+            }
+
+            any = true;
+            if (count == 0)
+                continue;
+            var sort = QuantityScan.Of(part.Column.Head, CellSetting.Open);
+            var amount = sort.Portions is [{ Amount: { } each }] ? each : (Amount?)null;
+            if (amount is not null && sort.Vessel is null && UnitWords.IsOunce(Tokens.Of(Folding.Level(part.Column.Head))[^1].Text))
+            {
+                facts.Doubt($"'{part.Column.Head}' may be a weight or the size of a jar.");
+                amount = null;
+            }
+
+            if (amount is { } known)
+                Add(facts, count, known, false);
+            else
+                facts.Groups.Add(new PackageGroup(Math.Min(count, MostPackages), null));
+            facts.Groups[^1] = facts.Groups[^1] with { Sort = sort.Vessel };
+            facts.GramsWritten += amount?.Grams * count ?? 0;
+        }
+
+        if (any && facts.Groups.Count == 0)
+        {
+            facts.Gone = true;
+            facts.Groups.Add(new PackageGroup(1, null));
+        }
+
+        return any;
+    }
+
+    // The same amount in two cells, as 50 g and 1.76 oz or as "50 g" and "50g tin", is one amount.
+    private static List<(Portion Portion, Column? Column)> Once(RowFacts facts, List<(Portion Portion, Column? Column)> plain)
+    {
+        var kept = new List<(Portion Portion, Column? Column)>();
+        foreach (var item in plain)
+        {
+            var same = kept.FindIndex(other => other.Column != item.Column && Math.Abs(other.Portion.Amount!.Value.Grams - item.Portion.Amount!.Value.Grams) <= 0.06 * other.Portion.Amount.Value.Grams);
+            var whole = kept.FindIndex(other => other.Column != item.Column);
+            if (same >= 0)
+            {
+                if (kept[same].Portion.Count is null && item.Portion.Count is not null)
+                    kept[same] = item;
+            }
+            else if (whole < 0)
+            {
+                kept.Add(item);
+            }
+            else if (item.Column?.Meaning == Meaning.Container)
+            {
+                // "100 g" in "50g tins": as many as fit exactly; less than one is what is left of it.
+                var ratio = kept[whole].Portion.Amount!.Value.Grams / item.Portion.Amount!.Value.Grams;
+                if (ratio > 1.02 && Math.Abs(ratio - Math.Round(ratio)) < 0.02 && kept[whole].Portion.Count is null)
+                    kept[whole] = (item.Portion with { Count = (int)Math.Round(ratio) }, item.Column);
+                else if (ratio > 1.02 && kept[whole].Portion.Count is null)
+                    facts.Doubt("The amount and the size of the container do not fit together.");
+            }
+            else
+            {
+                facts.Doubt($"Two cells give different amounts: {kept[whole].Portion.Amount!.Value.Grams:0.#} g and {item.Portion.Amount!.Value.Grams:0.#} g. The first is imported.");
+            }
+        }
+
+        return kept;
+    }
+
+    private static void One(RowFacts facts, TableSetting setting, int? number, bool ownColumn, int? worded, Portion portion, Column? column, Amount? total)
+    {
+        var amount = portion.Amount!.Value;
+        facts.GramsWritten += amount.Grams;
+        if (portion.Count is { } inside)
+        {
+            if (number is > 1 && number != inside)
+                facts.Doubt($"The row counts {number} packages, and the amount itself says {inside}.");
+            Add(facts, inside, amount, false);
+            Compare(facts, total);
+            return;
+        }
+
+        var packages = number ?? worded;
+        if (packages is null && total is { } sum && sum.Grams > amount.Grams * 1.02)
+        {
+            var times = sum.Grams / amount.Grams;
+            if (Math.Abs(times - Math.Round(times)) > 0.03 || times > MostPackages)
+                facts.Doubt($"The total of {sum.Grams:0.#} g is no whole number of {amount.Grams:0.#} g.");
+            packages = Math.Max(1, (int)Math.Min(MostPackages, Math.Round(times)));
+            Add(facts, packages.Value, amount, false);
+            return;
+        }
+
+        if (packages is null or 1)
+        {
+            Add(facts, 1, amount, false);
+            Compare(facts, total);
+            return;
+        }
+
+        var share = portion.Share != Share.Unsaid ? portion.Share : column?.Share ?? Share.Unsaid;
+        var ml = facts.Container?.Value.Ml;
+        if (share == Share.Unsaid && ownColumn && setting.AmountsAreTotals)
+            share = Share.Total;
+        if (share == Share.Unsaid && ml is { } holds && amount.Grams > DensestPacking * holds)
+            share = Share.Total;
+        // A number of jars in the words of a container, and one weight: of each or of all?
+        if (share == Share.Unsaid && number is null && facts.Container?.Value.Kind is VesselKind.Jar or VesselKind.ClampJar or VesselKind.Pouch or VesselKind.Bag or VesselKind.Unsaid)
+        {
+            var inOneCell = column is not null && facts.Container!.Raw.Contains(facts.Container.Value.Words, StringComparison.Ordinal) && column.Meaning != Meaning.Container && facts.Container.Raw.Any(char.IsAsciiDigit)
+                && QuantityScan.Of(facts.Container.Raw, CellSetting.Open).Portions.Count > 0;
+            if (!inOneCell && column is not null)
+                facts.Doubt($"{amount.Grams:0.#} g and {packages} packages: of each, or of all together? No more than is written is imported.");
+            share = Share.Total;
+        }
+
+        if (share == Share.Total)
+            Add(facts, packages.Value, amount.Over(packages.Value), true);
+        else
+            Add(facts, packages.Value, amount, false);
+        Compare(facts, total);
+    }
+
+    private static void Compare(RowFacts facts, Amount? total)
+    {
+        var sum = facts.Groups.Sum(group => group.Count * (group.Each?.Grams ?? 0));
+        if (total is { } said && sum > 0 && Math.Abs(said.Grams - sum) > Math.Max(1, 0.02 * sum))
+            facts.Doubt($"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.");
+    }
+
+    private static void Add(RowFacts facts, int count, Amount each, bool split)
+    {
+        var absurd = count > MostPackages || each.Grams * count > MostGrams;
+        if (absurd)
+            facts.HoldBack(count > MostPackages ? $"{count} packages in one row cannot be right." : $"{each.Grams * count / 1000:0.#} kg in one row cannot be right.");
+        facts.Groups.Add(new PackageGroup(Math.Clamp(count, 1, MostPackages), each.Grams > 0 ? each : null, split));
+        facts.GramsRead += absurd || facts.Standing == Standing.HeldBack ? 0 : each.Grams * count;
+    }
+}

@@ -1,0 +1,176 @@
+using Undercroft.Importing.Cells;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>Puts amounts, counts and containers of a row together to packages.</summary>
+/// <remarks>Nothing is multiplied or divided unless the words, the head of the column, a total or the size of the jar says so; what is left open imports no more than is written.</remarks>
+internal static partial class AmountReading
+{
+    private const int MostPackages = 500;
+    private const double MostGrams = 100_000;
+
+    /// <summary>Pressed plug, the densest packing in use, in g/ml; common practice, no source.</summary>
+    private const double DensestPacking = 0.95;
+
+    public static void Compose(RowFacts facts, AmountCells cells, TableSetting setting)
+    {
+        foreach (var part in cells.Parts)
+        {
+            if (part.Cell.Text.TrimStart() is ['-', _, ..] text && char.IsAsciiDigit(text.TrimStart('-', ' ').FirstOrDefault()) && part.Column.Meaning is not Meaning.Container)
+                facts.HoldBack($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is below zero.");
+            foreach (var doubt in part.Facts?.Doubts ?? [])
+                facts.Doubt(doubt);
+        }
+
+        foreach (var doubt in cells.Loose?.Doubts ?? [])
+            facts.Doubt(doubt);
+        UnitBeside(cells);
+        TakeVessel(facts, cells);
+        Weights(facts, cells);
+        var count = Counted(facts, cells);
+        var portions = Portions(facts, cells);
+        if (!Sorts(facts, cells))
+            Groups(facts, cells, setting, count, portions);
+        Rests(facts, cells, setting);
+        Net(facts);
+        Sizes(facts);
+    }
+
+    // "100 | g" in two cells: the number is an amount, whatever the head of its column calls it.
+    private static void UnitBeside(AmountCells cells)
+    {
+        if (cells.Of(Meaning.Unit) is not { } unit || !UnitWords.Grams.TryGetValue(Folding.Fold(unit.Cell.Text).Trim('.', ' '), out var grams)
+            || cells.Of(Meaning.Count) is not { } count || cells.Parts.Exists(part => part.Column.IsAmount && part.Column.Meaning != Meaning.Left && part.Facts is { } facts && (facts.Portions.Count > 0 || facts.Bare is not null)))
+            return;
+        var column = count.Column with { Meaning = Meaning.Quantity };
+        cells.Parts.Remove(count);
+        cells.Add(column, count.Cell, QuantityScan.Of(count.Cell.Text.Trim(), new CellSetting(grams, CommaIsDecimal: column.CommaIsDecimal), count.Cell.Kind == Sheets.CellKind.Number), count.Sure);
+    }
+
+    private static void TakeVessel(RowFacts facts, AmountCells cells)
+    {
+        var own = cells.Of(Meaning.Container);
+        if (own?.Facts is { } container)
+        {
+            var vessel = container.Vessel ?? new Vessel(VesselKind.Unsaid, null, null, false, false, false, own.Cell.Text.Trim());
+            facts.Container = new Said<Vessel>(vessel with { Words = own.Cell.Text.Trim() }, own.Cell.Text, own.Sure);
+            facts.Open |= container.Open;
+            facts.Gone |= container.Gone && container.Vessel is null;
+        }
+
+        foreach (var part in cells.Parts)
+        {
+            if (part.Column.Meaning is Meaning.Container || part.Facts?.Vessel is not { } vessel)
+                continue;
+            if (facts.Container is null)
+                facts.Container = new Said<Vessel>(vessel, part.Cell.Text, part.Sure);
+            else if (facts.Container.Value is var known && (known.Kind == vessel.Kind || vessel.Kind == VesselKind.Unsaid || known.Kind == VesselKind.Unsaid))
+                facts.Container = facts.Container with { Value = known with { Kind = known.Kind == VesselKind.Unsaid ? vessel.Kind : known.Kind, Ml = known.Ml ?? vessel.Ml, Count = known.Count is > 0 ? known.Count : vessel.Count ?? known.Count } };
+        }
+
+        if (cells.Loose?.Vessel is { } loose && cells.LooseVessel && facts.Container is null)
+            facts.Container = new Said<Vessel>(loose, loose.Words, Sureness.Written);
+        foreach (var part in cells.Parts)
+        {
+            facts.Open |= part.Facts?.Open == true;
+            facts.Gone |= part.Facts?.Gone == true && part.Column.Meaning != Meaning.Container;
+        }
+    }
+
+    private static void Weights(RowFacts facts, AmountCells cells)
+    {
+        Said<double>? One(Meaning meaning)
+        {
+            if (cells.Of(meaning) is not { Facts: { } read } part)
+                return null;
+            if (read.Portions is [{ Amount: { } amount }])
+                return new Said<double>(amount.Grams, part.Cell.Text, part.Sure);
+            if (read.Bare is { } bare)
+                facts.Doubt($"'{bare:0.###}' under '{RowReader.Name(part.Column)}' has no unit: grams or ounces?");
+            return null;
+        }
+
+        facts.GrossGrams = One(Meaning.Gross);
+        facts.TareGrams = One(Meaning.Tare);
+    }
+
+    // How many, and where that is written: in a column of its own it beats the words of a container.
+    private static (int? Number, bool OwnColumn) Counted(RowFacts facts, AmountCells cells)
+    {
+        if (cells.Of(Meaning.Count) is { } part)
+        {
+            var number = part.Facts?.Count ?? (part.Facts?.Vessel?.Count is > 0 and var vessels ? vessels : null);
+            if (part.Facts is null)
+                facts.Doubt($"How many there are is not known: '{part.Cell.Text.Trim()}'. One is imported.");
+            else if (number is null && part.Facts.Bare is { } part2 && part2 is > 0 and <= MostPackages)
+            {
+                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is no whole number of packages.");
+                return ((int)Math.Ceiling(part2), true);
+            }
+            else if (number is null && part.Facts.Portions.Count == 0)
+                facts.Doubt($"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages. One is imported.");
+            if (number == 0)
+                facts.Gone = true;
+            if (number > MostPackages)
+                facts.HoldBack($"{number} packages in one row cannot be right.");
+            return (number, true);
+        }
+
+        if (Bare(cells.Of(Meaning.Quantity)) is { } bare && cells.Of(Meaning.Unit)?.Facts is { Vessel: not null } && bare == Math.Floor(bare) && bare <= MostPackages)
+            return ((int)bare, true);
+        return (null, false);
+    }
+
+    private static double? Bare(AmountCells.Part? part) => part?.Facts?.Bare;
+
+    private static List<(Portion Portion, Column? Column)> Portions(RowFacts facts, AmountCells cells)
+    {
+        var found = new List<(Portion, Column?)>();
+        var unit = cells.Of(Meaning.Unit)?.Cell.Text is { } name && UnitWords.Grams.TryGetValue(Folding.Fold(name).Trim('.', ' '), out var grams) ? grams : (double?)null;
+        var unitIsVessel = cells.Of(Meaning.Unit)?.Facts?.Vessel is not null;
+        foreach (var part in cells.Parts)
+        {
+            if (!part.Column.IsAmount)
+                continue;
+            if (part.Cell.Continued && part.Facts is not null)
+            {
+                facts.Doubt($"'{part.Cell.Text.Trim()}' is written once across several rows: how it divides among them is not said.");
+                continue;
+            }
+
+            if (part.Facts is null)
+            {
+                facts.Doubt($"How much it is is not known: '{part.Cell.Text.Trim()}'.");
+                continue;
+            }
+
+            foreach (var portion in part.Facts.Portions)
+                found.Add((portion, part.Column));
+            if (part.Facts.Bare is not { } bare || unitIsVessel)
+                continue;
+            if (unit is { } per)
+                found.Add((new Portion(Amount.Of(bare * per), null, Share.Unsaid), part.Column));
+            else if (bare == 0)
+                facts.Gone |= part.Column.Meaning is Meaning.Left or Meaning.Quantity or Meaning.Total;
+            else
+                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' has no unit: grams, ounces or a number of packages?");
+        }
+
+        // A container's own words may hold the amount: "50g tin".
+        if (cells.Of(Meaning.Container) is { Facts: { } container } box)
+        {
+            foreach (var portion in container.Portions)
+                found.Add((portion, box.Column));
+        }
+
+        if (cells.Of(Meaning.Count) is { Facts: { } counted } cell)
+        {
+            foreach (var portion in counted.Portions)
+                found.Add((portion, cell.Column));
+        }
+
+        foreach (var portion in cells.Loose?.Portions ?? [])
+            found.Add((portion, null));
+        return found;
+    }
+}

@@ -1,0 +1,182 @@
+using Undercroft.Importing.Cells;
+using Undercroft.Importing.Sheets;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>Gives every column of a table its meaning: the map first, then its head as far as the contents agree, then the contents alone.</summary>
+internal static class ColumnGuess
+{
+    /// <summary>Meanings of which a table has one column; a further column with such a head is kept as a note.</summary>
+    private static readonly Meaning[] Single =
+    [
+        Meaning.Blend, Meaning.Maker, Meaning.Leaf, Meaning.Cut, Meaning.Count, Meaning.Unit, Meaning.Container, Meaning.Made, Meaning.Sealed, Meaning.Bought,
+        Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Place, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Status, Meaning.Label, Meaning.Gross, Meaning.Tare,
+    ];
+
+    public static IReadOnlyList<Column> Columns(string[] heads, IReadOnlyList<SheetRow> rows, DateOnly today, SheetMap? map, double? gramsPerUnit = null)
+    {
+        var width = Math.Max(heads.Length, rows.Count == 0 ? 0 : rows.Take(2_000).Max(row => row.Cells.Count));
+        var columns = new Column?[width];
+        var profiles = new Profile[width];
+        var taken = new HashSet<Meaning>();
+        for (var c = 0; c < width; c++)
+        {
+            profiles[c] = Profile.Of(rows, c, today);
+            if (map?.For(Head(heads, c).Replace(HeadReading.RowBreak, ' '), c) is not { } said)
+                continue;
+            var meaning = Enum.Parse<Meaning>(said.Meaning, ignoreCase: true);
+            taken.Add(meaning);
+            columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Map, profiles[c], said, map);
+        }
+
+        for (var c = 0; c < width; c++)
+        {
+            if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5 && HeaderGuess.IsSort(Head(heads, c)))
+                columns[c] = new Column(c, Head(heads, c), Meaning.Sort, Ground.Head);
+        }
+
+        // Whole heads before parts of heads, so that "Blend" is the name and "Blend type" is not.
+        foreach (var exact in (ReadOnlySpan<bool>)[true, false])
+        {
+            for (var c = 0; c < width; c++)
+            {
+                var head = HeadReading.Of(Head(heads, c));
+                if (columns[c] is not null || head.Meanings.Count == 0 || head.Exact != exact)
+                    continue;
+                var meaning = Chosen(head, profiles[c], taken);
+                if (meaning is null)
+                    continue;
+                taken.Add(meaning.Value);
+                columns[c] = Finished(c, heads, head, meaning.Value, Ground.Head, profiles[c], null, map);
+            }
+        }
+
+        ByContents(columns, heads, profiles, taken, map);
+        var all = columns.Select((column, index) => column ?? Finished(index, heads, HeadReading.Of(Head(heads, index)), Meaning.Other, Ground.Nothing, profiles[index], null, map)).ToList();
+        var settled = Settled(all, profiles);
+        // "All weights in grams" above the head holds for every amount whose own head names no unit.
+        return gramsPerUnit is null ? settled : [.. settled.Select(column => column is { GramsPerUnit: null, MlPerUnit: null } && (column.IsAmount || column.Meaning is Meaning.Gross or Meaning.Tare) ? column with { GramsPerUnit = gramsPerUnit } : column)];
+    }
+
+    private static Meaning? Chosen(HeadReading head, Profile profile, HashSet<Meaning> taken)
+    {
+        foreach (var meaning in head.Meanings)
+        {
+            if ((Array.IndexOf(Single, meaning) < 0 || !taken.Contains(meaning)) && Fits(meaning, profile))
+                return meaning;
+        }
+
+        // "Opened: yes/no" is a state, "Jar: 4 oz" an amount only where weights stand in it.
+        if (head.Meanings[0] is Meaning.Opened or Meaning.Sealed or Meaning.Gone && profile.Part(profile.States) >= 0.5 && taken.Add(Meaning.Status))
+            return Meaning.Status;
+        if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
+            return Meaning.Quantity;
+        if (head.Meanings[0] is Meaning.Total && profile.Part(profile.Prices) >= 0.5 && taken.Add(Meaning.PaidTotal))
+            return Meaning.PaidTotal;
+        if (head.Meanings[0] is Meaning.Each or Meaning.Quantity && profile.Part(profile.Vessels) >= 0.5 && taken.Add(Meaning.Container))
+            return Meaning.Container;
+        return null;
+    }
+
+    private static bool Fits(Meaning meaning, Profile profile)
+    {
+        if (profile.Filled == 0)
+            return true;
+        return meaning switch
+        {
+            Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone => profile.Part(profile.Dates + profile.Bare) >= 0.3,
+            Meaning.Each => profile.Part(profile.Masses + profile.Bare) >= 0.4,
+            Meaning.Total or Meaning.Left => profile.Part(profile.Masses + profile.Bare) >= 0.4 && profile.Part(profile.Prices) < 0.5,
+            Meaning.Gross or Meaning.Tare => profile.Part(profile.Masses + profile.Bare) >= 0.4,
+            Meaning.Quantity => profile.Part(profile.Texts) < 0.9,
+            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + profile.Vessels) >= 0.3 && profile.Part(profile.Texts) < 0.6,
+            Meaning.Label => true,
+            Meaning.Blend => profile.Part(profile.Bare) < 0.9,
+            Meaning.Unit => profile.Distinct <= 8,
+            Meaning.Moisture => profile.Part(profile.Bare + profile.Percents) >= 0.3,
+            Meaning.Paid or Meaning.PaidTotal => profile.Part(profile.Prices + profile.Bare) >= 0.3,
+            Meaning.Container => profile.Part(profile.Bare) < 0.9 || profile.Part(profile.Vessels) >= 0.3,
+            Meaning.Place => profile.Part(profile.Dates) < 0.7,
+            _ => true,
+        };
+    }
+
+    private static void ByContents(Column?[] columns, string[] heads, Profile[] profiles, HashSet<Meaning> taken, SheetMap? map)
+    {
+        void Give(int c, Meaning meaning)
+        {
+            taken.Add(meaning);
+            columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Contents, profiles[c], null, map);
+        }
+
+        for (var c = 0; c < columns.Length; c++)
+        {
+            var profile = profiles[c];
+            if (columns[c] is not null || profile.Filled == 0)
+                continue;
+            // A head that is known but was passed over keeps its cells as notes.
+            if (HeadReading.Of(Head(heads, c)) is { Exact: true, Meanings: [Meaning.Other, ..] })
+                continue;
+            if (profile.Part(profile.Prices) >= 0.6 && !taken.Contains(Meaning.Paid) && profile.Part(profile.Masses) < 0.4)
+                Give(c, Meaning.Paid);
+            else if (profile.Part(profile.Masses) >= 0.6 && !taken.Overlaps([Meaning.Quantity, Meaning.Each, Meaning.Total]))
+                Give(c, Meaning.Quantity);
+            else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
+                Give(c, Meaning.Container);
+            else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Made, Meaning.Bought, Meaning.Sealed]))
+                Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
+        }
+
+        if (taken.Contains(Meaning.Blend))
+            return;
+        var best = -1;
+        for (var c = 0; c < columns.Length; c++)
+        {
+            var open = columns[c] is null && HeadReading.Of(Head(heads, c)).Meanings is [] or [Meaning.Blend, ..];
+            if (open && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].Texts) >= 0.5 && (best < 0 || profiles[c].Filled > 2 * profiles[best].Filled))
+                best = c;
+        }
+
+        if (best >= 0)
+            Give(best, Meaning.Blend);
+    }
+
+    // What one column says about another: a quantity of bare small numbers beside a column of weights counts packages.
+    private static List<Column> Settled(List<Column> columns, Profile[] profiles)
+    {
+        bool weights = columns.Exists(column => column.Ground != Ground.Nothing && column.IsAmount && column.Meaning != Meaning.Quantity && profiles[column.Index].Filled > 0)
+            || columns.Exists(column => column.Meaning == Meaning.Quantity && profiles[column.Index].Part(profiles[column.Index].Masses) >= 0.5);
+        var counts = columns.Exists(column => column.Meaning == Meaning.Count);
+        var sized = columns.Exists(column => column.Meaning == Meaning.Container && profiles[column.Index].Part(profiles[column.Index].Masses) >= 0.5);
+        for (var i = 0; i < columns.Count; i++)
+        {
+            var column = columns[i];
+            var profile = profiles[column.Index];
+            if (column is { Meaning: Meaning.Quantity, GramsPerUnit: null, Ground: not Ground.Map } && profile.Masses == 0 && !counts && (weights || sized)
+                && profile.Part(profile.SmallWhole) >= 0.8)
+                columns[i] = column with { Meaning = Meaning.Count };
+        }
+
+        return columns;
+    }
+
+    private static Column Finished(int index, string[] heads, HeadReading head, Meaning meaning, Ground ground, Profile profile, MapColumn? said, SheetMap? map)
+    {
+        bool? dayFirst = said?.DayFirst ?? map?.DayFirst
+            ?? (profile.DayFirst > 0 && profile.MonthFirst == 0 ? true : profile.MonthFirst > 0 && profile.DayFirst == 0 ? false : null);
+        bool? comma = profile.DecimalCommas > 0 && profile.DecimalPoints == 0 ? true : profile.DecimalPoints > 0 && profile.DecimalCommas == 0 ? false : null;
+        double? grams = head.GramsPerUnit, ml = head.MlPerUnit;
+        if (said?.Unit is { } unit)
+        {
+            grams = UnitWords.Grams.TryGetValue(Folding.Fold(unit), out var g) ? g : null;
+            ml = UnitWords.Millilitres.TryGetValue(Folding.Fold(unit), out var m) ? m : null;
+        }
+
+        // Ounces at the head of a column of containers are fluid ones.
+        if (meaning == Meaning.Container && grams == UnitWords.OunceGrams && said?.Unit is null)
+            (grams, ml) = (null, UnitWords.FluidOunceMl);
+        return new Column(index, Head(heads, index).Replace(HeadReading.RowBreak, ' '), meaning, ground, grams, ml, head.Currency, head.Share, dayFirst, comma);
+    }
+
+    private static string Head(string[] heads, int index) => index < heads.Length ? heads[index] : "";
+}

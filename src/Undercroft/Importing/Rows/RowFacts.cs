@@ -1,0 +1,132 @@
+using Undercroft.Importing.Cells;
+using Undercroft.Importing.Sheets;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>How sure a reading is.</summary>
+public enum Sureness
+{
+    /// <summary>Written so.</summary>
+    Written,
+
+    /// <summary>Decided by something else of the sheet: its head, the other rows, a ditto mark, a reading that is impossible.</summary>
+    Decided,
+
+    /// <summary>More than one reading remains.</summary>
+    Doubtful,
+}
+
+/// <summary>A fact with the cell that it comes from.</summary>
+/// <param name="Value">What was understood.</param>
+/// <param name="Raw">The cell, word for word.</param>
+/// <param name="Sure">How sure.</param>
+public sealed record Said<T>(T Value, string Raw, Sureness Sure);
+
+/// <summary>What becomes of a row.</summary>
+public enum Standing
+{
+    /// <summary>Everything in it is understood.</summary>
+    Understood,
+
+    /// <summary>What is known is imported; what is not is asked.</summary>
+    Doubtful,
+
+    /// <summary>Not imported, since it would be wrong.</summary>
+    HeldBack,
+}
+
+/// <summary>So many equal packages.</summary>
+/// <param name="Count">How many.</param>
+/// <param name="Each">Leaf in each, or null where nobody says.</param>
+/// <param name="Split">True where a total was divided evenly among them.</param>
+/// <param name="Sort">Their container where it is not the row's, else null.</param>
+public sealed record PackageGroup(int Count, Amount? Each, bool Split = false, Vessel? Sort = null);
+
+/// <summary>A row of the sheet, understood as far as it can be.</summary>
+public sealed class RowFacts(string sheet, SheetRow source)
+{
+    /// <summary>Name of its sheet.</summary>
+    public string Sheet => sheet;
+
+    /// <summary>The row as it stands.</summary>
+    public SheetRow Source => source;
+
+    /// <summary>Row number as a spreadsheet shows it.</summary>
+    public int Row => source.Number;
+
+    /// <summary>What becomes of it.</summary>
+    public Standing Standing { get; private set; }
+
+    /// <summary>What is not understood, in words for a person.</summary>
+    public List<string> Doubts { get; } = [];
+
+    /// <summary>The packages.</summary>
+    public List<PackageGroup> Groups { get; } = [];
+
+    /// <summary>Grams of leaf that the row states, whether or not they are imported.</summary>
+    public double GramsRead { get; set; }
+
+    /// <summary>The same without any count: the sum of the cells as they stand.</summary>
+    public double GramsWritten { get; set; }
+
+    public Said<string>? Blend { get; set; }
+
+    public Said<string>? Maker { get; set; }
+
+    public Said<string>? Leaf { get; set; }
+
+    public Said<string>? Cut { get; set; }
+
+    public Said<string>? ComesFrom { get; set; }
+
+    public Said<string>? Label { get; set; }
+
+    public Said<Vessel>? Container { get; set; }
+
+    public Said<IReadOnlyList<string>>? Place { get; set; }
+
+    public Said<Price>? Paid { get; set; }
+
+    public Said<double>? MoisturePct { get; set; }
+
+    public Said<double>? GrossGrams { get; set; }
+
+    public Said<double>? TareGrams { get; set; }
+
+    /// <summary>Dates by what they are of.</summary>
+    public Dictionary<DateRole, Said<DateCell>> Dates { get; } = [];
+
+    /// <summary>True where it is said to be open.</summary>
+    public bool Open { get; set; }
+
+    /// <summary>True where it is said to be no longer there: recorded, but not on the shelf.</summary>
+    public bool Gone { get; set; }
+
+    /// <summary>Words that are none of these, with the head of their column.</summary>
+    public List<string> Notes { get; } = [];
+
+    /// <summary>Packages on the shelf by this row.</summary>
+    public int Packages => Standing == Standing.HeldBack || Gone ? 0 : Groups.Sum(group => group.Count);
+
+    /// <summary>Grams that are imported as being on the shelf.</summary>
+    public double GramsAdded => Standing == Standing.HeldBack || Gone ? 0 : Groups.Sum(group => group.Count * (group.Each?.Grams ?? 0));
+
+    /// <summary>The date as far as it is decided, or null.</summary>
+    public SheetDate? DateOf(DateRole role) => Dates.TryGetValue(role, out var said) && said.Value is DateCell.Known known ? known.Date : null;
+
+    /// <summary>Imports what is known and asks.</summary>
+    public void Doubt(string reason)
+    {
+        if (!Doubts.Contains(reason))
+            Doubts.Add(reason);
+        if (Standing == Standing.Understood)
+            Standing = Standing.Doubtful;
+    }
+
+    /// <summary>Does not import and says why.</summary>
+    public void HoldBack(string reason)
+    {
+        Doubt(reason);
+        Standing = Standing.HeldBack;
+    }
+}

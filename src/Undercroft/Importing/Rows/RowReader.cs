@@ -1,0 +1,246 @@
+using Undercroft.Importing.Cells;
+using Undercroft.Importing.Sheets;
+
+namespace Undercroft.Importing.Rows;
+
+/// <summary>What holds for a whole table while its rows are read.</summary>
+/// <param name="Today">The present.</param>
+/// <param name="DayFirst">Order of day and month by the column's index, as far as something decides.</param>
+/// <param name="AmountsAreTotals">True where a row of totals shows that a weight beside a count is the weight of all.</param>
+internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, bool> DayFirst, bool AmountsAreTotals = false);
+
+/// <summary>Reads one data row: each cell by what its column is about, then what the cells say together.</summary>
+internal sealed class RowReader(Table table, TableSetting setting, ReadingCache cache)
+{
+    private readonly Column? blendColumn = table.Of(Meaning.Blend);
+    private SheetRow? above;
+
+    /// <summary>The facts of a data row; ditto marks refer to the data row read before.</summary>
+    public RowFacts Read(SheetRow row, string? headingPlace, string? heading)
+    {
+        var facts = new RowFacts(table.Sheet, row);
+        var resolved = Repeated(row, facts);
+        above = resolved;
+        var amounts = new AmountCells();
+        foreach (var column in table.Columns)
+        {
+            var cell = resolved[column.Index];
+            if (cell.IsBlank)
+                continue;
+            if (cell.Kind == CellKind.Broken)
+            {
+                if (column.Meaning is not (Meaning.Other or Meaning.Note))
+                    facts.Doubt($"'{Short(cell.Text)}' under '{Name(column)}' is a formula without a result.");
+                continue;
+            }
+
+            var sure = resolved[column.Index].Text == row[column.Index].Text ? Sureness.Written : Sureness.Decided;
+            ReadCell(facts, amounts, column, cell, sure);
+        }
+
+        if (headingPlace is not null && facts.Place is null)
+            facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(headingPlace), headingPlace, Sureness.Decided);
+        else if (heading is not null)
+            facts.Notes.Add($"under '{heading}'");
+        NameReading.Split(facts, amounts, table, setting, cache);
+        if (blendColumn is { Ground: Ground.Head or Ground.Map } && facts.Blend is null && facts.Maker is null)
+        {
+            if (resolved[blendColumn.Index].IsBlank)
+                facts.Doubt("No name stands in this row: is it the same as above, or another?");
+        }
+
+        AmountReading.Compose(facts, amounts, setting);
+        return facts;
+    }
+
+    // Cells with a ditto mark take what stands above; merged cells are filled in by the reader of the file.
+    private SheetRow Repeated(SheetRow row, RowFacts facts)
+    {
+        Cell[]? cells = null;
+        for (var c = 0; c < row.Cells.Count; c++)
+        {
+            if (row[c].IsBlank || row[c].Kind != CellKind.Text || !SmallWords.IsDitto(row[c].Text))
+                continue;
+            cells ??= [.. row.Cells];
+            if (above is null || above[c].IsBlank)
+            {
+                facts.Doubt($"'{row[c].Text.Trim()}' says the same as above, and nothing stands above.");
+                cells[c] = Cell.Empty;
+            }
+            else
+            {
+                cells[c] = above[c] with { Continued = false };
+            }
+        }
+
+        return cells is null ? row : new SheetRow(row.Number, cells);
+    }
+
+    private void ReadCell(RowFacts facts, AmountCells amounts, Column column, Cell cell, Sureness sure)
+    {
+        var text = cell.Text.Trim();
+        var unknown = SmallWords.IsUnknown(text);
+        switch (column.Meaning)
+        {
+            case Meaning.Blend:
+                if (unknown && SmallWords.IsAsked(text))
+                    facts.Doubt($"What it is is not known: '{text}'.");
+                else if (!unknown)
+                    facts.Blend = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Sort or Meaning.Container or Meaning.Unit:
+                if (unknown && !SmallWords.IsAsked(text))
+                    break;
+                amounts.Add(column, cell, unknown ? null : cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number), sure);
+                break;
+            case Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone:
+                ReadDate(facts, column, cell, text, sure);
+                break;
+            case Meaning.Maker when !unknown:
+                facts.Maker = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Leaf when !unknown:
+                facts.Leaf = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Cut when !unknown:
+                facts.Cut = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Source when !unknown:
+                facts.ComesFrom = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Label when !unknown:
+                facts.Label = new Said<string>(text, text, sure);
+                break;
+            case Meaning.Place when !unknown:
+                facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(text), text, sure);
+                break;
+            case Meaning.Paid or Meaning.PaidTotal when !unknown:
+                ReadPrice(facts, column, cell, text, sure);
+                break;
+            case Meaning.Moisture when !unknown:
+                ReadMoisture(facts, column, cell, text, sure);
+                break;
+            case Meaning.Status when !unknown:
+                ReadStatus(facts, column, text);
+                break;
+            case Meaning.Note or Meaning.Other when !unknown:
+                facts.Notes.Add(column.Meaning == Meaning.Note || column.Head.Length == 0 ? text : $"{column.Head}: {text}");
+                break;
+            default:
+                break;
+        }
+    }
+
+    private void ReadDate(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
+    {
+        var role = column.Meaning switch
+        {
+            Meaning.Made => DateRole.Made,
+            Meaning.Sealed => DateRole.Sealed,
+            Meaning.Bought => DateRole.Bought,
+            Meaning.Opened => DateRole.Opened,
+            Meaning.Gone => DateRole.Gone,
+            _ => DateRole.Unsaid,
+        };
+        var folded = role is DateRole.Opened or DateRole.Gone ? Folding.Fold(text) : "";
+        if (role is DateRole.Opened or DateRole.Gone && folded is "no" or "n" or "never" or "not yet" or "nein" or "non" or "sealed" or "unopened" or "still sealed" or "closed")
+            return;
+        if (role is DateRole.Opened or DateRole.Gone && folded is "yes" or "y" or "x" or "ja" or "oui" or "si" or "open" or "opened" or "✓")
+        {
+            facts.Open |= role == DateRole.Opened;
+            facts.Gone |= role == DateRole.Gone;
+            return;
+        }
+
+        var date = Decided(cache.Date(text, cell.Kind), column, ref sure);
+        if (date is DateCell.None && Short2(text) is { } two && column.Meaning == Meaning.Made)
+            date = cache.Date("'" + two, CellKind.Text);
+        if (date is not DateCell.None)
+        {
+            facts.Dates.TryAdd(role, new Said<DateCell>(date, text, sure));
+            facts.Gone |= role == DateRole.Gone && date is DateCell.Known;
+            return;
+        }
+
+        var (dates, place, rest) = LooseFacts.Of(text, setting.Today, bareYears: true);
+        foreach (var (said, found, words) in dates)
+            facts.Dates.TryAdd(said == DateRole.Unsaid ? role : said, new Said<DateCell>(Decided(found, column, ref sure), words, sure));
+        if (dates.Count == 0)
+            facts.Doubt($"'{Short(text)}' under '{Name(column)}' is not understood as a date.");
+        else if ((place ?? rest).Length > 0)
+            facts.Notes.Add($"{column.Head}: {text}");
+    }
+
+    private static string? Short2(string text) => text.Length == 2 && char.IsAsciiDigit(text[0]) && char.IsAsciiDigit(text[1]) ? text : null;
+
+    private DateCell Decided(DateCell date, Column column, ref Sureness sure)
+    {
+        if (date is not DateCell.Either either || !setting.DayFirst.TryGetValue(column.Index, out var dayFirst))
+            return date;
+        sure = Sureness.Decided;
+        return new DateCell.Known(dayFirst ? either.WhenDayFirst : either.WhenMonthFirst);
+    }
+
+    private void ReadPrice(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
+    {
+        var read = cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number);
+        var share = column.Meaning == Meaning.PaidTotal ? Share.Total : column.Share;
+        var price = read.Price ?? (read.Bare is { } bare && bare < 1e9 ? new Price((decimal)Math.Round(bare, 4), "", Share.Unsaid) : null);
+        if (price is null)
+        {
+            if (text.Any(char.IsAsciiDigit))
+                facts.Doubt($"'{Short(text)}' under '{Name(column)}' is not understood as a price.");
+            facts.Notes.Add($"{column.Head}: {text}");
+            return;
+        }
+
+        price = price with { Currency = price.Currency.Length > 0 ? price.Currency : column.Currency ?? "", Share = price.Share != Share.Unsaid ? price.Share : share };
+        if (facts.Paid is null || price.Share == Share.Total)
+            facts.Paid = new Said<Price>(price, text, sure);
+        if (text.StartsWith('-'))
+            facts.Doubt($"The price '{text}' is below zero.");
+    }
+
+    private void ReadMoisture(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
+    {
+        var bare = cache.Quantity(text.TrimEnd('%', ' '), Setting(column), cell.Kind == CellKind.Number).Bare;
+        if (bare is { } points and >= 0 and < 100 && !text.StartsWith('-'))
+            facts.MoisturePct = new Said<double>(points is > 0 and < 1 && !text.Contains('%', StringComparison.Ordinal) ? points * 100 : points, text, sure);
+        else if (text.Any(char.IsAsciiDigit))
+            facts.Doubt($"'{Short(text)}' under '{Name(column)}' is no moisture: it lies from 0 up to 100 %.");
+        else
+            facts.Notes.Add($"{column.Head}: {text}");
+    }
+
+    private void ReadStatus(RowFacts facts, Column column, string text)
+    {
+        var folded = Folding.Fold(text);
+        if (Elsewhere.Of(text) == Elsewhere.Kind.Wished)
+        {
+            facts.HoldBack($"'{text}' under '{Name(column)}' says that it is not here yet.");
+            return;
+        }
+
+        if (folded is "yes" or "y" or "ja" or "oui" or "si" or "true" && HeadReading.Of(column.Head.Trim('?', ' ')).Meanings.Contains(Meaning.Opened))
+            facts.Open = true;
+        else if (folded is "no" or "n" or "false" or "nein" or "non" or "sealed" or "unopened" or "closed" or "verschlossen" or "ungeoffnet" or "ferme" or "cellared" or "aging" or "ageing" or "full")
+            facts.Notes.Add($"{column.Head}: {text}");
+        else
+        {
+            var read = cache.Quantity(text, CellSetting.Open, false);
+            var (dates, _, _) = LooseFacts.Of(text, setting.Today, bareYears: false);
+            foreach (var (role, date, words) in dates)
+                facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
+            facts.Open |= read.Open;
+            facts.Gone |= read.Gone && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
+            facts.Notes.Add($"{column.Head}: {text}");
+        }
+    }
+
+    private static CellSetting Setting(Column column) => new(
+        column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning is Meaning.Count or Meaning.Sort, column.Currency, column.CommaIsDecimal);
+
+    internal static string Name(Column column) => column.Head.Length > 0 ? column.Head : $"column {SheetMap.Letter(column.Index)}";
+
+    internal static string Short(string text) => text.Length <= 60 ? text : text[..57] + "...";
+}

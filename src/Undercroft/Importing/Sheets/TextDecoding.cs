@@ -1,0 +1,93 @@
+using System.Text;
+using Undercroft.Ledger;
+
+namespace Undercroft.Importing.Sheets;
+
+/// <summary>Bytes of a text file become characters: a byte order mark decides, else strict UTF-8, else UTF-16 by its zeros, else a Windows code page.</summary>
+internal static class TextDecoding
+{
+    /// <summary>The text and the name of the encoding.</summary>
+    /// <exception cref="Refusal">The bytes are no text in any of the encodings.</exception>
+    public static (string Text, string Encoding, bool Guessed) Decode(ReadOnlySpan<byte> bytes)
+    {
+        if (bytes.StartsWith(new byte[] { 0xEF, 0xBB, 0xBF }))
+            return (Sound(Strict(new UTF8Encoding(false, true), bytes[3..]) ?? new UTF8Encoding(false).GetString(bytes[3..])), "UTF-8", false);
+        if (bytes.StartsWith(new byte[] { 0xFF, 0xFE }))
+            return (Sound(Encoding.Unicode.GetString(bytes[2..])), "UTF-16", false);
+        if (bytes.StartsWith(new byte[] { 0xFE, 0xFF }))
+            return (Sound(Encoding.BigEndianUnicode.GetString(bytes[2..])), "UTF-16", false);
+        var (even, odd) = Zeros(bytes);
+        if (odd > 0.3 && even < 0.05)
+            return (Sound(Encoding.Unicode.GetString(bytes)), "UTF-16", true);
+        if (even > 0.3 && odd < 0.05)
+            return (Sound(Encoding.BigEndianUnicode.GetString(bytes)), "UTF-16", true);
+        if (Strict(new UTF8Encoding(false, true), bytes) is { } utf8)
+            return (Sound(utf8), "UTF-8", false);
+        var western = Sound(CodePagesEncodingProvider.Instance.GetEncoding(1252)!.GetString(bytes));
+        var cyrillic = CodePagesEncodingProvider.Instance.GetEncoding(1251)!.GetString(bytes);
+        return Runs(bytes) ? (cyrillic, "Windows-1251", true) : (western, "Windows-1252", true);
+    }
+
+    private static string? Strict(UTF8Encoding encoding, ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            return encoding.GetString(bytes);
+        }
+        catch (DecoderFallbackException)
+        {
+            return null;
+        }
+    }
+
+    private static (double Even, double Odd) Zeros(ReadOnlySpan<byte> bytes)
+    {
+        var sample = bytes[..(Math.Min(bytes.Length, 4096) & ~1)];
+        int even = 0, odd = 0;
+        for (var i = 0; i < sample.Length; i += 2)
+        {
+            even += sample[i] == 0 ? 1 : 0;
+            odd += sample[i + 1] == 0 ? 1 : 0;
+        }
+
+        var pairs = Math.Max(1, sample.Length / 2);
+        return ((double)even / pairs, (double)odd / pairs);
+    }
+
+    // Western text has lone high bytes inside words of plain letters; Cyrillic text has whole words of them.
+    private static bool Runs(ReadOnlySpan<byte> bytes)
+    {
+        int high = 0, inRuns = 0, run = 0;
+        foreach (var value in bytes)
+        {
+            if (value >= 0xC0)
+            {
+                high++;
+                run++;
+                continue;
+            }
+
+            inRuns += run >= 3 ? run : 0;
+            run = 0;
+        }
+
+        inRuns += run >= 3 ? run : 0;
+        return high >= 6 && inRuns > 0.7 * high;
+    }
+
+    private static string Sound(string text)
+    {
+        int control = 0, broken = 0;
+        foreach (var character in text)
+        {
+            if (character < ' ' && character is not ('\t' or '\r' or '\n' or '\f' or '\v') || character is >= '\u007F' and < '\u00A0')
+                control++;
+            else if (character is '\uFFFD' or '\uFFFF')
+                broken++;
+        }
+
+        if (control * 200 > text.Length || broken * 20 > text.Length)
+            throw new Refusal("The file is not text that can be read, and not a workbook either: it is not a sheet. Choose a .csv or .xlsx file.");
+        return text.Replace("\0", "", StringComparison.Ordinal);
+    }
+}

@@ -1,0 +1,32 @@
+using Undercroft.Forecasting;
+using Undercroft.History;
+using Undercroft.Importing;
+using Undercroft.Keeping.Showing;
+using Undercroft.Ledger;
+using Undercroft.Shell;
+using Undercroft.Shell.Web;
+
+namespace Undercroft.Serving;
+
+/// <summary>What the rooms of the program bring to the page.</summary>
+internal static class Features
+{
+    /// <summary>Registers them.</summary>
+    /// <param name="services">Of the host.</param>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="cellars">Opened; closed with the host.</param>
+    /// <param name="presentOf">The present of a cellar.</param>
+    /// <param name="clock">For what waits in memory.</param>
+    internal static void Add(IServiceCollection services, DataFolder folder, ICellars cellars, Func<Cellar, Present> presentOf, TimeProvider clock)
+    {
+        services.AddSingleton(_ => cellars);
+        services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
+        services.AddSingleton(folder);
+        services.AddSingleton<RecentAnswers>();
+        services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
+        services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
+        services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));
+        services.AddSingleton(new PackagePanel(90, typeof(HistoryPanel)));
+    }
+}

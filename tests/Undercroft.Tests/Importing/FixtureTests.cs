@@ -1,0 +1,145 @@
+using Undercroft.Importing.Rows;
+using Undercroft.Importing.Sheets;
+using Undercroft.Tests.House;
+using Xunit;
+
+namespace Undercroft.Tests.Importing;
+
+/// <summary>Badly behaved sheets of own invention, each with its account counted by hand: 1 oz = 28.349523125 g, 1 lb = 453.59237 g.</summary>
+public sealed class FixtureTests
+{
+    internal static readonly DateOnly Today = new(2026, 11, 24);
+
+    private const double Ounce = 28.349523125;
+    private const double Pound = 453.59237;
+
+    /// <summary>File, data rows, understood, packages, grams read, grams added, rows to ask about.</summary>
+    public static TheoryData<string, int, int, int, double, double, int[]> Sheets => new()
+    {
+        // 50 g + 8 oz + 1 lb; the last has no weight and nobody says that it should.
+        { "plain.csv", 4, 4, 4, 50 + (8 * Ounce) + Pound, 50 + (8 * Ounce) + Pound, [] },
+
+        // "8oz jar" and "4 pint jars" are volumes, "??" is asked, "50" has no unit, 12/04/2013 reads both ways.
+        { "quantities.csv", 10, 8, 14, 100 + Pound + (8 * Ounce) + 16 + 1234.5 + (Pound / 2), 100 + Pound + (8 * Ounce) + 16 + 1234.5 + (Pound / 2), [6, 11] },
+
+        // Windows-1252, decimal commas, title lines, a sum that counts every package.
+        { "german.csv", 4, 4, 7, 1600.5, 1600.5, [] },
+
+        // Ditto marks as lone quotation marks; 25/12/2013 decides the order of the whole column.
+        { "ditto.csv", 5, 5, 6, (8 + 4 + 8 + 2) * Ounce + Pound, (8 + 4 + 8 + 2) * Ounce + Pound, [] },
+
+        // A head that comes twice, makers beside blends, a day that does not exist.
+        { "american.csv", 5, 4, 12, 150 + (2 * Ounce) + 200 + (8 * Ounce) + 250, 150 + (2 * Ounce) + 200 + (8 * Ounce) + 250, [8] },
+
+        // Two rows of heads; 490 − 405 = 85 g; opened before bought; 700 − 410 is not 227.
+        { "twoheads.csv", 3, 1, 3, 113 + 85 + 227, 113 + 85 + 227, [4, 5] },
+
+        // Headings give places; less than nothing and a wish are held back; the wish's 2 oz are read and not added.
+        { "sections.csv", 5, 3, 3, 150 + (4 * Ounce) + (2 * Ounce), 150 + (4 * Ounce), [10, 13] },
+
+        // No head at all, three facts in one cell.
+        { "noheader.csv", 3, 3, 4, 50 + (8 * Ounce) + 200, 50 + (8 * Ounce) + 200, [] },
+        { "onecolumn.txt", 4, 3, 5, 100 + (8 * Ounce) + 100, 100 + (8 * Ounce) + 100, [4] },
+        { "lines.txt", 5, 5, 7, 150 + (Pound / 2) + (2 * Ounce) + 20, 150 + (Pound / 2) + (2 * Ounce) + 20, [] },
+
+        // UTF-16 without a mark, tabs, Cyrillic; "??" is asked.
+        { "russian.tsv", 3, 2, 4, 200, 200, [4] },
+
+        // UTF-16 with the big end first, full-width digits.
+        { "japanese.csv", 2, 2, 3, 200, 200, [] },
+        { "french.csv", 4, 4, 7, 100 + 1500 + 300 + 125, 100 + 1500 + 300 + 125, [] },
+        { "spanish.csv", 4, 4, 6, 1250 + 250 + 150 + (Pound / 2), 1250 + 250 + 150 + (Pound / 2), [] },
+
+        // The total of 500 g is the sum of the cells as they stand, so each weight is of all packages of its row.
+        { "totals.csv", 3, 3, 6, 500, 500, [] },
+
+        // The total is asked about, and is no data row.
+        { "wrongtotals.csv", 2, 2, 2, 150, 150, [4] },
+
+        // Formulas are text; a total that is a name; absurd amounts are held back.
+        { "hostile.csv", 6, 2, 5, 150, 150, [3, 5, 6, 7] },
+
+        // 20 oz in a pint jar, a label twice and opened before sealed, a date to come.
+        { "twins.csv", 5, 2, 5, (4 + 3 + 20 + 2 + 2) * Ounce, (4 + 3 + 20 + 2 + 2) * Ounce, [4, 5, 6] },
+
+        // Equal rows side by side are several packages; one far from them may be written twice.
+        { "alike.csv", 5, 4, 5, 300, 300, [6] },
+
+        // Five times 8 oz is not 44 oz.
+        { "ounces.csv", 3, 2, 10, (5.25 + 4 + 40) * Ounce, (5.25 + 4 + 40) * Ounce, [4] },
+
+        // Units in a column of their own; 40 g are left; "half" is no amount; 250 g in "2 pint jars" of each or of all.
+        { "unitbeside.csv", 5, 3, 8, (2 * Ounce) + 40 + Pound + 250, (2 * Ounce) + 40 + Pound + 250, [5, 6] },
+
+        // Finished ones are recorded and not on the shelf.
+        { "status.csv", 6, 5, 4, 50 + 50 + 100 + 25, 50 + 50 + 100 + 25, [5] },
+
+        // "(2) 8oz jars" cannot hold 8 oz each, so that is the weight of both; "pint jars" are several, and nobody says how many.
+        { "groups.csv", 4, 3, 6, (8 * Ounce) + Pound + (1.5 * Ounce) + 100, (8 * Ounce) + Pound + (1.5 * Ounce) + 100, [7] },
+        { "jarsizes.csv", 4, 4, 5, (16 + 3.5 + 8) * Ounce, (16 + 3.5 + 8) * Ounce, [] },
+
+        // A column for every sort: 2 + 3, nothing of what is on order, 1 + 1 and an "x" that counts nothing.
+        { "sorts.csv", 3, 1, 7, 150, 150, [3, 4] },
+
+        // The title gives the unit of bare numbers; sums in one cell count once; a dash is blank; 1-2 oz has 1.5 oz in the middle.
+        { "inwords.csv", 6, 6, 10, (8 + 1.5) * Ounce + 150 + 100 + 100, (8 + 1.5) * Ounce + 150 + 100 + 100, [] },
+        { "ragged.csv", 4, 4, 4, 250, 250, [] },
+    };
+
+    [Theory]
+    [MemberData(nameof(Sheets))]
+    public void A_messy_sheet_gives_the_account_counted_by_hand(string file, int rows, int understood, int packages, double gramsRead, double gramsAdded, int[] asked)
+    {
+        var reading = Read(file);
+        Assert.Equal(asked, reading.Doubts.Select(doubt => doubt.Row).Order());
+        Assert.Equal(rows, reading.RowsRead);
+        Assert.Equal(understood, reading.RowsUnderstood);
+        Assert.Equal(rows - understood, reading.RowsDoubtful);
+        Assert.Equal(packages, reading.Packages);
+        Assert.Equal(gramsRead, reading.GramsRead, 6);
+        Assert.Equal(gramsAdded, reading.GramsAdded, 6);
+    }
+
+    [Fact]
+    public void Every_fixture_has_an_account()
+    {
+        var named = Sheets.Select(row => row.Data.Item1).Order();
+        Assert.Equal(Directory.GetFiles(Folder).Select(Path.GetFileName).Order(), named);
+    }
+
+    [Fact]
+    public void A_ditto_mark_takes_what_stands_above()
+    {
+        var rows = Read("ditto.csv").Rows;
+        Assert.Equal("Harbour Flake", rows[2].Blend!.Value);
+        Assert.Equal(Sureness.Decided, rows[2].Blend!.Sure);
+        Assert.Equal(["closet", "bottom shelf"], rows[3].Place!.Value);
+        Assert.Equal("2013-12-04", rows[0].DateOf(Undercroft.Importing.Cells.DateRole.Sealed)!.Edtf);
+        Assert.Equal("Old \"Mill\" Ribbon", rows[4].Blend!.Value);
+    }
+
+    [Fact]
+    public void Formulas_stay_text()
+    {
+        var rows = Read("hostile.csv").Rows;
+        Assert.Equal("=HYPERLINK(\"http://example.invalid\")", rows[0].Blend!.Value);
+        Assert.Contains("=1+1", rows[0].Notes);
+    }
+
+    [Fact]
+    public void Every_doubt_names_its_row_and_its_words()
+    {
+        var doubts = Read("twins.csv").Doubts;
+        Assert.Contains("more than a container of 473 ml holds", doubts[0].Reason, StringComparison.Ordinal);
+        Assert.Contains("label '2' stands in row 3", doubts[1].Reason, StringComparison.Ordinal);
+        Assert.Contains("opened before it was sealed", doubts[1].Reason, StringComparison.Ordinal);
+        Assert.Contains("future", doubts[2].Reason, StringComparison.Ordinal);
+        Assert.Equal("Old Mill", doubts[2].Cells[1]);
+    }
+
+    internal static string Folder => Path.Combine(Repository.Root, "tests", "Undercroft.Tests", "Importing", "Fixtures");
+
+    internal static byte[] Bytes(string file) => File.ReadAllBytes(Path.Combine(Folder, file));
+
+    internal static SheetReading Read(string file) => SheetUnderstanding.Of(SheetReader.Read(Bytes(file)), Today);
+}
