@@ -148,6 +148,6 @@ public sealed partial record Cellar
 
         private static T Known<TKey, T>(Dictionary<TKey, T> all, TKey id, LedgerLine line) where TKey : notnull => all.TryGetValue(id, out var one)
             ? one
-            : throw new InvalidDataException($"Event {line.Event.Id} ({line.Fact.Type}) speaks of {id}, which no event added.");
+            : throw new InvalidDataException($"{LineName.Of(line)} speaks of {id}, which no line before it added.");
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
@@ -39,25 +40,33 @@ public static class Doubts
         return [.. AsStated(package), .. OverTime(package, capacityOf), .. OutOfOrder(package)];
     }
 
+    /// <summary>A doubt whose reason begins with the number of its line, so that a person can look it up and correct it.</summary>
+    private static Doubt At(long line, ShortId about, Guid raisedBy, string kind, string reason) =>
+        new(about, raisedBy, kind, string.Create(CultureInfo.InvariantCulture, $"Line {line}: {char.ToLowerInvariant(reason[0])}{reason[1..]}"));
+
     private static IEnumerable<Doubt> Of(Cellar cellar, Lot lot)
     {
         if (lot.Net.High is not { } most || lot.Packages.Count == 0)
             yield break;
         var least = lot.Packages.Sum(id => cellar.Packages[id].Net.Low?.Kilograms ?? 0);
         if (least > most.Kilograms * (1 + LooseShare))
-            yield return new(lot.Id.Id, lot.AddedBy, "lot-overfull", $"Its packages hold {Grams(least)} or more, but the lot was {lot.Net}. Check the packages or the lot.");
+        {
+            yield return At(
+                cellar.Lines.First(line => line.Event.Id == lot.AddedBy).Event.Version, lot.Id.Id, lot.AddedBy, "lot-overfull",
+                $"Its packages hold {Grams(least)} or more, but the lot was {lot.Net}. Check the packages or the lot.");
+        }
     }
 
     private static IEnumerable<Doubt> AsStated(Package package)
     {
         if (package.Net.Low is { } net && package.Gross.High is { } gross && net > gross)
-            yield return new(package.Id.Id, package.AddedBy, "net-over-gross", $"The leaf ({package.Net}) is stated heavier than the whole package ({package.Gross}). They may be swapped.");
+            yield return At(package.Timeline[0].Version, package.Id.Id, package.AddedBy, "net-over-gross", $"The leaf ({package.Net}) is stated heavier than the whole package ({package.Gross}). They may be swapped.");
         var tare = ((Fact.PackagesAdded)package.Timeline[0].Fact).Container.Tare;
         if (package is { Net: { Low: { } least, High: { } most }, Gross: { Low: { } lightest, High: { } heaviest } } && tare is { Low: { } bare, High: { } barest })
         {
             var slack = 0.002 + (LooseShare * most.Kilograms);
             if (least.Kilograms + bare.Kilograms > heaviest.Kilograms + slack || most.Kilograms + barest.Kilograms < lightest.Kilograms - slack)
-                yield return new(package.Id.Id, package.AddedBy, "sum-off", $"Leaf {package.Net} and container {tare} do not add up to {package.Gross}. Check which of the three is off.");
+                yield return At(package.Timeline[0].Version, package.Id.Id, package.AddedBy, "sum-off", $"Leaf {package.Net} and container {tare} do not add up to {package.Gross}. Check which of the three is off.");
         }
     }
 
@@ -67,7 +76,7 @@ public static class Doubts
         foreach (var entry in package.Timeline)
         {
             foreach (var (kind, reason) in walk.Next(entry))
-                yield return new(package.Id.Id, entry.Event, kind, reason);
+                yield return At(entry.Version, package.Id.Id, entry.Event, kind, reason);
         }
     }
 
@@ -77,11 +86,11 @@ public static class Doubts
         {
             var written = DateOnly.FromDateTime(entry.Recorded.UtcDateTime);
             if (entry.Happened.Earliest is { } first && first > written.AddDays(1))
-                yield return new(package.Id.Id, entry.Event, "in-the-future", $"It is dated {entry.Happened}, after it was written down. Check the date.");
+                yield return At(entry.Version, package.Id.Id, entry.Event, "in-the-future", $"It is dated {entry.Happened}, after it was written down. Check the date.");
             if (entry.Happened.CertainlyBefore(package.Sealed))
-                yield return new(package.Id.Id, entry.Event, "before-sealing", $"It is dated {entry.Happened}, before the package was sealed ({package.Sealed}). Check both dates.");
+                yield return At(entry.Version, package.Id.Id, entry.Event, "before-sealing", $"It is dated {entry.Happened}, before the package was sealed ({package.Sealed}). Check both dates.");
             if (package.Removed is { } gone && gone.Entry.Event != entry.Event && gone.Entry.Happened.CertainlyBefore(entry.Happened))
-                yield return new(package.Id.Id, entry.Event, "after-removal", $"It is dated {entry.Happened}, but the package left the cellar {gone.Entry.Happened}. Check both, or undo the removal.");
+                yield return At(entry.Version, package.Id.Id, entry.Event, "after-removal", $"It is dated {entry.Happened}, but the package left the cellar {gone.Entry.Happened}. Check both, or undo the removal.");
         }
     }
 
@@ -158,8 +167,8 @@ public static class Doubts
 
         /// <summary>What the other of net and gross must have become when one of them was weighed anew.</summary>
         private static (double Low, double High, double Step)? Moved((double Low, double High, double Step)? other, (double Low, double High, double Step)? weighed, double shown) =>
-            other is { } was && weighed is { } old && double.IsFinite(old.Low) && double.IsFinite(old.High)
-                ? (was.Low + shown - old.High, was.High + shown - old.Low, was.Step)
+            weighed is not { } old ? other
+                : other is { } was && double.IsFinite(old.Low) && double.IsFinite(old.High) ? (was.Low + shown - old.High, was.High + shown - old.Low, was.Step)
                 : null;
 
         private IEnumerable<(string, string)> Overfull(double? leaf)

@@ -65,12 +65,12 @@ public static partial class Rules
     {
         var line = LineOf(cellar, target);
         if (line.UndoneBy is { } by)
-            throw new Refusal($"Event {target} was undone already, by {by}. Undo that one to bring it back.");
+            throw new Refusal($"{Name(line)} was undone already, by {LineName.Of(cellar, by)}. Undo that one to bring it back.");
         var resting = RestingOn(cellar, target);
         if (resting.Count == 0)
             return;
-        var named = string.Join(", ", resting.Take(5).Select(later => $"{later.Event.Id} ({later.Fact.Type})"));
+        var named = string.Join(", ", resting.Take(5).Select(later => LineName.Of(later)));
         var more = resting.Count > 5 ? string.Create(CultureInfo.InvariantCulture, $" and {resting.Count - 5} more") : "";
-        throw new Refusal($"Event {target} ({line.Fact.Type}) cannot be undone: later ones rest on it: {named}{more}. Undo those first.");
+        throw new Refusal($"{Name(line)} cannot be undone: later ones rest on it: {named}{more}. Undo those first.");
     }
 }

@@ -7,11 +7,12 @@ namespace Undercroft.Ledger;
 public static partial class Rules
 {
     /// <summary>How and when a package left.</summary>
-    private sealed record Removal(Guid Event, UnevenDate Happened, RemovedAs As);
+    private sealed record Removal(string Line, UnevenDate Happened, RemovedAs As);
 
     /// <summary>The cellar and what the events before in the same append add to it.</summary>
     private sealed class World(Cellar cellar)
     {
+        private const string RemovedJustNow = "the removal in the same act";
         private readonly Dictionary<PackageId, Fact.PackagesAdded> packages = [];
         private readonly Dictionary<PackageId, Removal> removed = [];
         private readonly Dictionary<PlaceId, Fact.PlaceAdded> places = [];
@@ -61,7 +62,7 @@ public static partial class Rules
                     foreach (var id in fact.Packages)
                         packages[id] = fact;
                     break;
-                case Fact.PackageRemoved fact: removed[fact.Package] = new Removal(line.Id, line.Happened, fact.As); break;
+                case Fact.PackageRemoved fact: removed[fact.Package] = new Removal(RemovedJustNow, line.Happened, fact.As); break;
             }
         }
 
@@ -76,7 +77,7 @@ public static partial class Rules
             if (removed.TryGetValue(id, out var now))
                 return now;
             return cellar.Packages.TryGetValue(id, out var package) && package.Removed is { } gone
-                ? new Removal(gone.Entry.Event, gone.Entry.Happened, gone.Fact.As)
+                ? new Removal(LineName.Of(gone.Entry), gone.Entry.Happened, gone.Fact.As)
                 : null;
         }
 

@@ -66,20 +66,20 @@ public static partial class Rules
     private static void StillHere(World world, CellarEvent line)
     {
         if (Mentioned.PackageOf(line.Fact) is { } id && world.RemovalOf(id) is { } gone && !line.Happened.CertainlyBefore(gone.Happened))
-            throw new Refusal($"{id} left the cellar ({CodeWords.Of(gone.As)}{(gone.Happened.IsKnown ? " " + gone.Happened : "")}). If it is still here, undo that first: {gone.Event}.");
+            throw new Refusal($"{id} left the cellar ({CodeWords.Of(gone.As)}{(gone.Happened.IsKnown ? " " + gone.Happened : "")}). If it is still here, undo that first: {gone.Line}.");
     }
 
     private static void CanBeCorrected(World world, Fact.EventCorrected fact)
     {
         var line = LineOf(world.Cellar, fact.Event);
         if (line.Fact is Fact.EventCorrected or Fact.EventUndone)
-            throw new Refusal($"Event {fact.Event} is itself a {line.Fact.Type}: correct the event that it is about, or undo it.");
+            throw new Refusal($"{Name(line)} is itself no fact about the cellar: correct the line that it is about, or undo it.");
         if (!line.Holds)
-            throw new Refusal($"Event {fact.Event} was undone, so there is nothing to correct.");
+            throw new Refusal($"{Name(line)} was undone, so there is nothing to correct.");
         if (line.Fact.Type != fact.Replacement.Type)
-            throw new Refusal($"Event {fact.Event} is a {line.Fact.Type}; it cannot be corrected into a {fact.Replacement.Type}. Undo it and enter the other.");
+            throw new Refusal($"{Name(line)} cannot be corrected into a {LineName.KindOf(fact.Replacement)}. Undo it and enter the other.");
         if (!Introduced.By(line.Fact).SequenceEqual(Introduced.By(fact.Replacement)))
-            throw new Refusal($"A correction cannot change IDs. Undo event {fact.Event} and enter it anew, or remove single packages.");
+            throw new Refusal($"A correction cannot change IDs. Undo {LineName.Of(line)} and enter it anew, or remove single packages.");
         var happened = fact.ReplacesDate ? fact.Happened : line.Happened;
         switch (fact.Replacement)
         {
@@ -98,7 +98,7 @@ public static partial class Rules
             var early = cellar.Packages[id].Timeline.FirstOrDefault(entry =>
                 entry.Fact is Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken or Fact.PackageRepacked or Fact.WaterAdded && entry.Happened.CertainlyBefore(added.Sealed));
             if (early is not null)
-                throw new Refusal($"{id} cannot have been sealed {added.Sealed}: {early.Fact.Type} is recorded for {early.Happened} (event {early.Event}). Correct that first.");
+                throw new Refusal($"{id} cannot have been sealed {added.Sealed}: {LineName.Of(early)} says {early.Happened}. Correct one of the two.");
         }
     }
 
@@ -109,7 +109,13 @@ public static partial class Rules
     }
 
     private static LedgerLine LineOf(Cellar cellar, Guid id) => cellar.Lines.FirstOrDefault(line => line.Event.Id == id)
-        ?? throw new Refusal($"There is no event {id}. The history lists them.");
+        ?? throw new Refusal("There is no such line in the ledger. The history lists them.");
+
+    private static string Name(LedgerLine line)
+    {
+        var name = LineName.Of(line);
+        return char.ToUpperInvariant(name[0]) + name[1..];
+    }
 
     private static void Folds(Cellar cellar, IReadOnlyList<CellarEvent> events)
     {

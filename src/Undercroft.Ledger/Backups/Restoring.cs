@@ -124,7 +124,7 @@ public static class Restoring
             {
                 var line = EventLine.Read(text);
                 if (line.Version != events.Count + 1)
-                    throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"event {line.Version} stands at place {events.Count + 1}."));
+                    throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"line {line.Version} stands at place {events.Count + 1}."));
                 digest = LedgerDigest.After(digest, text);
                 events.Add(line);
                 SqliteCellars.Insert(connection, "cellar", line, text, digest, transaction);

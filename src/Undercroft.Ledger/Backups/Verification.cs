@@ -57,13 +57,13 @@ public static class Verification
         for (var i = 0; i < rows.Length; i++)
         {
             var row = rows[i];
-            var name = string.Create(CultureInfo.InvariantCulture, $"Event {row.Version} ({row.Id})");
+            var name = string.Create(CultureInfo.InvariantCulture, $"Line {row.Version}");
             if (row.Version != i + 1)
-                problems.Add(string.Create(CultureInfo.InvariantCulture, $"{name} stands at place {i + 1}: an event is missing before it."));
+                problems.Add(string.Create(CultureInfo.InvariantCulture, $"{name} stands at place {i + 1}: a line is missing before it."));
             digest = LedgerDigest.After(digest, row.Line);
             if (digest != row.Digest)
             {
-                problems.Add($"{name}: its line does not fit its digest. It was changed after it was written, or one before it was.");
+                problems.Add($"{name}: it does not fit its digest. It was changed after it was written, or one before it was.");
                 digest = row.Digest;
             }
 
@@ -71,7 +71,7 @@ public static class Verification
             {
                 var line = EventLine.Read(row.Line);
                 if (line.Version != row.Version || line.Id.ToString() != row.Id || line.Fact.Type != row.Type)
-                    problems.Add($"{name}: its line speaks of another version, ID or type than its row.");
+                    problems.Add($"{name}: it speaks of another number, ID or type than its row.");
                 events.Add(line);
             }
             catch (InvalidDataException unread)
@@ -91,7 +91,7 @@ public static class Verification
         }
         catch (InvalidDataException broken)
         {
-            problems.Add($"The events do not make a cellar: {broken.Message}");
+            problems.Add($"The lines do not make a cellar: {broken.Message}");
         }
     }
 }

@@ -129,7 +129,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
         var before = EventLine.Read(line);
         return EventLine.Write(given with { Version = before.Version }) == line
             ? before
-            : throw new Refusal($"Event {given.Id} is already in the ledger and says something else. Nothing was written; give a new event an ID of its own.");
+            : throw new Refusal("An event with this ID is in the ledger already and says something else. Nothing was written; give a new event an ID of its own.");
     }
 
     internal static void Insert(SqliteConnection connection, string cellar, CellarEvent line, string text, string digest, SqliteTransaction transaction)

@@ -18,7 +18,7 @@ public static class FactText
         return fact switch
         {
             Fact.CellarCreated created => created.Demo ? "The demo cellar was begun." : "The cellar was begun.",
-            Fact.PlaceAdded place => $"Place added: {cellar.PathOf(place.Place) ?? place.Name}{Tail(place.RoomKind, ", a ")}.",
+            Fact.PlaceAdded place => $"Place added: {cellar.PathOf(place.Place) ?? place.Name}{(place.RoomKind is { } kind ? $" ({kind})" : "")}.",
             Fact.ClimateStated climate => $"Climate of {cellar.PathOf(climate.Place)} stated{Tail(climate.Climate.Text, ": ")}.",
             Fact.LotAdded lot => $"Lot added: {lot.Blend.Name ?? "blend unknown"}{Tail(lot.Blend.Cut, ", ")}{(lot.Made.IsKnown ? $", made {lot.Made}" : "")}{Tail(lot.Paid?.ToString(), ", paid ")}.",
             Fact.PackagesAdded added => $"{Many(added.Packages)} added{Tail(added.Container.Kind ?? added.Container.Text, ", in ")}{(added.Net.IsKnown ? $", {added.Net} each" : "")}{(added.Sealed.IsKnown ? $", sealed {added.Sealed}" : "")}{Tail(cellar.PathOf(added.Place), ", at ")}.",

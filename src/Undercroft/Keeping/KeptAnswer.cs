@@ -31,7 +31,7 @@ public sealed record KeptAnswer(EventName Event, string? Id, string Verdict, IRe
     /// <summary>What the forecast says now.</summary>
     public static string VerdictOn(Cellar cellar, PackageId id, Present present) => cellar.Packages.TryGetValue(id, out var package)
         ? package.IsHere
-            ? Forecaster.Of(cellar, id, new ForecastAsk(present.Today)).Verdict
+            ? Forecaster.Of(cellar, id, new ForecastAsk(present.Today) { WithNarrowing = false }).Verdict
             : $"Gone: {CodeWords.Of(package.Removed!.Value.Fact.As)}."
         : "No longer in the cellar.";
 

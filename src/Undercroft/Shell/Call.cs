@@ -34,9 +34,8 @@ public sealed record Call(Terminal Terminal, ParseResult Parsed, CommonOptions D
     /// <exception cref="Refusal">There is none; nothing was created.</exception>
     public SqliteCellars Cellars() => SqliteCellars.Open(Ledger.DataFolder.Existing(DataFolder));
 
-    /// <summary>The cellar of the data folder, begun where there is none yet.</summary>
-    /// <exception cref="Refusal">The folder holds other things, or cannot be written.</exception>
-    public SqliteCellars CellarsOrNew() => SqliteCellars.OpenOrCreate(Ledger.DataFolder.OrNew(DataFolder));
+    /// <summary>The cellar of the data folder, begun with the first line that is written where there is none yet: what is refused leaves nothing behind.</summary>
+    public BegunCellars CellarsOrNew() => new(DataFolder);
 
     /// <summary>The present, for a cellar as it was read.</summary>
     public Present Present(Cellar cellar) => Shell.Present.Of(Parsed.GetValue(Doors.Today), cellar, Terminal.Clock);

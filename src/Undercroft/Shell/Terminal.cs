@@ -24,7 +24,7 @@ public sealed record Terminal(
         var plain = !ReferenceEquals(Out, Console.Out) || Console.IsOutputRedirected;
         var console = AnsiConsole.Create(new AnsiConsoleSettings
         {
-            Out = new AnsiConsoleOutput(Out),
+            Out = new AnsiConsoleOutput(plain ? new TrimmedLines(Out) : Out),
             Ansi = plain ? AnsiSupport.No : AnsiSupport.Detect,
             ColorSystem = plain ? ColorSystemSupport.NoColors : ColorSystemSupport.Detect,
             Interactive = InteractionSupport.No,

@@ -42,10 +42,10 @@ public sealed class BackupTests : IDisposable
     }
 
     [Theory]
-    [InlineData("UPDATE events SET line = replace(line, 'Evening', 'Morning') WHERE version = 3", "Event 3 ")]
-    [InlineData("UPDATE events SET type = 'noted/1' WHERE version = 2", "Event 2 ")]
+    [InlineData("UPDATE events SET line = replace(line, 'Evening', 'Morning') WHERE version = 3", "Line 3:")]
+    [InlineData("UPDATE events SET type = 'noted/1' WHERE version = 2", "Line 2:")]
     [InlineData("DELETE FROM events WHERE version = 4", "stands at place 4")]
-    [InlineData("UPDATE events SET line = 'x' WHERE version = 1", "Event 1 ")]
+    [InlineData("UPDATE events SET line = 'x' WHERE version = 1", "Line 1:")]
     public async Task Tampering_is_found_and_named(string sql, string named)
     {
         await Fill();

@@ -36,7 +36,18 @@ public class DoubtsTests
         var rose = home.Add(home.Weighed(496.5), "2018");
         var doubt = Assert.Single(Doubts.Of(home.Cellar, home.TheJar));
         Assert.Equal((rose.Id, "weight-rose", home.Jar.Id), (doubt.Event, doubt.Kind, doubt.About));
-        Assert.Contains("496.5 g", doubt.Reason, StringComparison.Ordinal);
+        Assert.StartsWith($"Line {rose.Version}: it weighs 496.5 g", doubt.Reason, StringComparison.Ordinal);
+    }
+
+    /// <summary>The first weighing of a whole package says nothing of its leaf; what was stated at sealing still holds.</summary>
+    [Fact]
+    public void Taking_more_than_was_stated_is_doubted_after_a_first_weighing_too()
+    {
+        var tin = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [tin], Container.Unknown, Net: StatedMass.Parse("100g")), "2016");
+        home.Add(new Fact.PackageWeighed(tin, Mass.FromGrams(140)), "2017");
+        var taken = home.Add(new Fact.LeafTaken(tin, StatedMass.Parse("500g")), "2018");
+        Assert.Equal(("more-than-held", taken.Id), Doubts.Of(home.Cellar, home.Cellar.Packages[tin]).Select(doubt => (doubt.Kind, doubt.Event)).Single());
     }
 
     [Fact]

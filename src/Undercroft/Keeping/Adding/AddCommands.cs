@@ -17,7 +17,7 @@ public static class AddCommands
         var gross = Text("--gross", "Each package whole, as it was closed.", "MASS");
         var tare = Text("--tare", "Each package empty, with its lid.", "MASS");
         var moisture = Text("--moisture", "Wet basis at closing, such as 17%.", "PERCENT");
-        var container = Text("--container", "Kind, such as jar-473.", "KIND");
+        var container = Text("--container", "Kind, such as jar-473; undercroft kinds containers lists them.", "KIND");
         var count = new Option<int>("--count") { Description = "How many alike.", HelpName = "N", DefaultValueFactory = _ => 1 };
         var made = Text("--made", "When the leaf was made or tinned: 2015, 2015~, [2014..2016], ../2012.", "DATE");
         var closed = Text("--sealed", "When the package was closed.", "DATE");
@@ -44,7 +44,7 @@ public static class AddCommands
         ArgumentNullException.ThrowIfNull(line);
         var name = new Argument<string>("name") { Description = "What you call it." };
         var inside = Text("--inside", "The place that holds it.", "PLACE");
-        var room = Text("--room", "Kind of room, such as inner-closet or basement.", "KIND");
+        var room = Text("--room", "Kind of room, such as cupboard or basement; undercroft kinds rooms lists them.", "KIND");
         var altitude = Text("--altitude", "Above sea level, such as 500m.", "LENGTH");
         var temperature = Text("--temperature", "Band over the year, such as 16C..21C.", "BAND");
         var humidity = Text("--humidity", "Band over the year, such as 40%..60%.", "BAND");

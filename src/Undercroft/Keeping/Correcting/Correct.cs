@@ -74,7 +74,7 @@ public static class Correct
                 say.Blend ?? lot.Blend.Name, say.Leaf is null ? lot.Blend.Leaf : AddPackages.LeafOf(say.Leaf, SaidBy.Unstated), say.Cut ?? lot.Blend.Cut, lot.Blend.Casing),
         },
         _ when Only(say) => fact,
-        _ => throw new Refusal($"A line of type {fact.Type} has no such part. Look at it with: undercroft history. Other parts may stand in the line before or after it."),
+        _ => throw new Refusal($"A line of the kind {fact.Type.Split('/')[0]} has no such part. Look at it with: undercroft history. Other parts may stand in the line before or after it."),
     };
 
     /// <summary>True where nothing but the named parts (and date and note, which every line has) is to change.</summary>

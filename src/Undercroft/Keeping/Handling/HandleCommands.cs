@@ -17,7 +17,7 @@ public static class HandleCommands
             Simple(line, "open", "Write down that a package was opened.", Handle.Opened),
             Simple(line, "close", "Write down that a package was closed again.", Handle.Closed),
             WithMass(line, "take", "Write down leaf taken out.", "How much, such as 12g.", Handle.Taken),
-            WithMass(line, "water", "Write down water added to the leaf, or dried away.", "How much, such as 2.3g; --mass=-4g dried.", Handle.Watered),
+            WithMass(line, "water", "Write down water added to the leaf, or dried away.", "How much, such as 2.3g; -4g was dried away.", Handle.Watered),
             Move(line),
             Repack(line),
             Remove(line),

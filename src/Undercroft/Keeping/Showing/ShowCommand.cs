@@ -52,7 +52,7 @@ public static class ShowCommand
         var known = lines.Where(line => line.NetG is not null).ToArray();
         var unknown = lines.Count - known.Length;
         page.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{lines.Count} packages, {Range(known.Sum(line => line.NetLowG!.Value), known.Sum(line => line.NetHighG!.Value))} by the book{(unknown > 0 ? $"; {unknown} of unknown weight" : "")}."));
+            $"{lines.Count} {(lines.Count == 1 ? "package" : "packages")}, {Range(known.Sum(line => line.NetLowG!.Value), known.Sum(line => line.NetHighG!.Value))} by the book{(unknown > 0 ? $"; {unknown} of unknown weight" : "")}."));
         foreach (var line in lines)
         {
             foreach (var doubt in line.Doubts)

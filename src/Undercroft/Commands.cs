@@ -1,0 +1,48 @@
+using System.CommandLine;
+using Undercroft.Backups;
+using Undercroft.Calculators;
+using Undercroft.Catalogue;
+using Undercroft.Demo;
+using Undercroft.Due;
+using Undercroft.Forecasting;
+using Undercroft.History;
+using Undercroft.Importing;
+using Undercroft.Keeping.Adding;
+using Undercroft.Keeping.Correcting;
+using Undercroft.Keeping.Handling;
+using Undercroft.Keeping.Measuring;
+using Undercroft.Keeping.Showing;
+using Undercroft.Serving;
+using Undercroft.Shell;
+using Undercroft.Solving;
+
+namespace Undercroft;
+
+/// <summary>The one list of what the program can do. A new command is one line here.</summary>
+public static class Commands
+{
+    /// <summary>The whole tree.</summary>
+    public static RootCommand In(CommandLine line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        return line.Tree(
+        [
+            AddCommands.Add(line),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line)),
+            ShowCommand.In(line),
+            .. MeasureCommands.In(line),
+            .. HandleCommands.In(line),
+            .. CorrectCommands.In(line),
+            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            HistoryCommand.In(line),
+            DueCommand.In(line),
+            .. ForecastCommand.In(line),
+            KindsCommand.In(line),
+            .. BackupCommands.In(line),
+            CalcCommand.In(line),
+            DemoCommand.In(line),
+            SolveCommand.In(line),
+            ServeCommand.In(line),
+        ]);
+    }
+}

@@ -1,0 +1,74 @@
+using System.Text.Json;
+using Undercroft.Physics.Catalogue;
+using Undercroft.Tests.Shell;
+using Xunit;
+
+namespace Undercroft.Tests.Catalogue;
+
+public sealed class KindsTests : IDisposable
+{
+    private readonly Cli cli = new();
+
+    public void Dispose() => cli.Dispose();
+
+    [Fact]
+    public async Task Every_code_of_the_catalogue_is_listed_and_codes_are_unique()
+    {
+        var codes = (await cli.Json("kinds")).GetProperty("kinds").EnumerateArray().Select(kind => kind.GetProperty("code").GetString()!).ToArray();
+        string[] known = [.. ContainerKinds.All.Select(kind => kind.Code), .. LeafKinds.All.Select(kind => kind.Code), .. RoomKinds.All.Select(kind => kind.Code), .. Cuts.All.Select(cut => cut.Code)];
+        Assert.Equal(known, codes);
+        Assert.Equal(codes.Length, codes.Distinct(StringComparer.OrdinalIgnoreCase).Count());
+        foreach (var group in new[] { "containers", "leaves", "rooms", "cuts" })
+        {
+            var listed = (await cli.Json("kinds", group)).GetProperty("kinds").EnumerateArray().ToArray();
+            Assert.NotEmpty(listed);
+            Assert.All(listed, kind => Assert.Equal(group, kind.GetProperty("group").GetString()));
+        }
+    }
+
+    [Fact]
+    public async Task Every_entry_shows_its_numbers_with_their_provenance()
+    {
+        string[] tags = ["published", "common practice, no source", "derived", "derived (fitted)", "from memory", "assumption"];
+        foreach (var code in (await cli.Json("kinds")).GetProperty("kinds").EnumerateArray().Select(kind => kind.GetProperty("code").GetString()!))
+        {
+            var values = (await cli.Json("kinds", code)).GetProperty("values").EnumerateArray().ToArray();
+            Assert.True(values.Length >= 4, code);
+            Assert.All(values, value => Assert.Contains(value.GetProperty("provenance").GetString(), tags));
+            Assert.All(
+                values.Where(value => value.GetProperty("provenance").GetString() == "published"),
+                value => Assert.Equal(JsonValueKind.String, value.GetProperty("source").ValueKind));
+        }
+    }
+
+    /// <summary>A US fluid ounce is 29.5735295625 ml by definition.</summary>
+    [Fact]
+    public async Task A_jar_shows_volume_closure_failure_and_habit()
+    {
+        var jar = await cli.Json("kinds", "JAR-473");
+        Assert.Equal(16 * 29.5735295625, Value(jar, "capacity"), 1e-6);
+        Assert.Equal(2, Value(jar, "never closed"), 1e-9);
+        Assert.Contains("lid seal, oxygen", jar.GetProperty("values").EnumerateArray().Select(value => value.GetProperty("what").GetString()));
+        Assert.False(string.IsNullOrEmpty(jar.GetProperty("caution").GetString()));
+        var printed = (await cli.Run("kinds", "jar-473")).Out;
+        Assert.StartsWith("jar-473: glass jar 473 ml", printed, StringComparison.Ordinal);
+        Assert.Contains("derived Wisk1987", printed.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("assumption", printed, StringComparison.Ordinal);
+    }
+
+    /// <summary>Holding times of practice: a zip bag weeks to months, a jar decades.</summary>
+    [Fact]
+    public async Task Water_out_of_a_zip_bag_is_more_than_out_of_a_jar() =>
+        Assert.True(Value(await cli.Json("kinds", "bag-zip"), "water out of a sound middle specimen") > 10 * Value(await cli.Json("kinds", "jar-237"), "water out of a sound middle specimen"));
+
+    [Fact]
+    public async Task A_usual_name_of_leaf_is_understood_and_a_typo_refused_with_the_nearest()
+    {
+        Assert.Equal("flue-cured", (await cli.Json("kinds", "virginia")).GetProperty("code").GetString());
+        Assert.Contains("jar-473", await cli.Refused(1, "kinds", "jar-474"), StringComparison.Ordinal);
+        Assert.Contains("burley", await cli.Refused(1, "kinds", "burly"), StringComparison.Ordinal);
+    }
+
+    private static double Value(JsonElement page, string what) =>
+        page.GetProperty("values").EnumerateArray().Single(value => value.GetProperty("what").GetString() == what).GetProperty("value").GetDouble();
+}
