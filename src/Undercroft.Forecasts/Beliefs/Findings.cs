@@ -44,22 +44,22 @@ public static class Findings
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(drawn);
         var from = epoch + story.Chapters[chapter].FromDay;
-        var to = chapter + 1 < story.Chapters.Count ? epoch + story.Chapters[chapter + 1].FromDay : double.PositiveInfinity;
+        var ends = chapter + 1 < story.Chapters.Count ? story.Chapters[chapter + 1].Entry : story.Package.Timeline.Count;
         var days = (double[])drawn.Clone();
         if (story.Chapters[chapter].Turn is Turn.Aired && !story.Chapters[chapter].Open)
             Sound(days, from); // closed again with care
         var good = from;
-        foreach (var look in story.Package.Looks)
+        for (var n = story.Chapters[chapter].Entry + 1; n < ends; n++)
         {
-            var day = epoch + look.Day.DayNumber - story.FirstDay.DayNumber;
-            if (day < from || day > to || day > epoch + story.Today)
+            var day = epoch + story.Package.Timeline[n].Day.DayNumber - story.FirstDay.DayNumber;
+            if (story.Package.Timeline[n].Fact is not Fact.PackageLooked look || day > epoch + story.Today)
                 continue;
-            if (look.Fact.Findings.Any(MeansLeak))
+            if (look.Findings.Any(MeansLeak))
             {
                 for (var i = 0; i < days.Length; i++)
                     days[i] = Math.Min(days[i], good + ((day - good) * (i + 0.5) / days.Length));
             }
-            else if (look.Fact.Findings.Contains(Finding.AllWell))
+            else if (look.Findings.Contains(Finding.AllWell))
             {
                 Sound(days, day);
                 good = day;

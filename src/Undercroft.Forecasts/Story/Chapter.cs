@@ -10,7 +10,8 @@ namespace Undercroft.Forecasts.Story;
 /// <param name="Place">Where it stands; null where nobody knows.</param>
 /// <param name="Open">Opened for use, its lid put back by hand.</param>
 /// <param name="Turn">What happened on the first day.</param>
-public sealed record Chapter(double FromDay, Container Container, PlaceId? Place, bool Open, Turn Turn);
+/// <param name="Entry">Place in the package's timeline of the entry that began it: what was seen earlier on the same day belongs to the chapter before.</param>
+public sealed record Chapter(double FromDay, Container Container, PlaceId? Place, bool Open, Turn Turn, int Entry);
 
 /// <summary>What happens at the start of a chapter.</summary>
 public abstract record Turn

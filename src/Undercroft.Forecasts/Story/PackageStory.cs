@@ -25,12 +25,13 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
         var first = package.Timeline[0].Day;
         if (first > today)
             first = today;
-        List<Chapter> chapters = [new(0, added.Container, added.Place, false, new Turn.Sealed())];
+        List<Chapter> chapters = [new(0, added.Container, added.Place, false, new Turn.Sealed(), 0)];
         if (added.Opened)
             chapters.Add(chapters[0] with { FromDay = OpenedOnEntry(package, first, today), Open = true, Turn = new Turn.Aired() });
-        foreach (var entry in package.Timeline.Skip(1).Where(entry => entry.Day <= today))
+        for (var n = 1; n < package.Timeline.Count && package.Timeline[n].Day <= today; n++)
         {
-            var last = chapters[^1] with { FromDay = Math.Max(entry.Day.DayNumber - first.DayNumber, chapters[^1].FromDay), Turn = new Turn.Aired() };
+            var entry = package.Timeline[n];
+            var last = chapters[^1] with { Entry = n, FromDay = Math.Max(entry.Day.DayNumber - first.DayNumber, chapters[^1].FromDay), Turn = new Turn.Aired() };
             Chapter? next = entry.Fact switch
             {
                 Fact.PackageOpened => last with { Open = true },
@@ -55,7 +56,7 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
     {
         if (container is null && place is null)
             return this;
-        var last = Chapters[^1] with { FromDay = Today, Turn = container is null ? new Turn.Stays() : new Turn.Sealed() };
+        var last = Chapters[^1] with { Entry = Package.Timeline.Count, FromDay = Today, Turn = container is null ? new Turn.Stays() : new Turn.Sealed() };
         if (container is not null)
             last = last with { Container = container, Open = false };
         if (place is { } there)

@@ -81,6 +81,11 @@ public sealed class CommandLine(Terminal terminal)
             await terminal.Error.WriteLineAsync(refusal.Message);
             return 1;
         }
+        catch (AggregateException several) when (several.InnerException is Refusal refusal)
+        {
+            await terminal.Error.WriteLineAsync(refusal.Message); // refused in parallel, for the same reason each time
+            return 1;
+        }
         catch (WrongUsage usage)
         {
             await terminal.Error.WriteLineAsync(usage.Message);

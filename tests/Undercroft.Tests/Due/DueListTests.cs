@@ -45,6 +45,18 @@ public sealed class DueListTests
         Assert.True((Item(after, failing)?.AtRiskG ?? 0) < Item(before, failing)!.AtRiskG / 2);
     }
 
+    /// <summary>Found and mended in one go: what was seen before the repacking says nothing of the new jar, though it was the same day.</summary>
+    [Fact]
+    public void Packing_it_anew_on_the_day_of_the_finding_counts()
+    {
+        var (cellar, failing) = WithFailingLid();
+        cellar.Say("2026-05-16", new Fact.PackageLooked(failing, [Finding.LidLoose]));
+        var before = Item(DueList.Of(cellar.Cellar, Today, 60), failing)!;
+        cellar.Say("2026-05-16", new Fact.PackageRepacked(failing, new Container("jar-237")));
+        var after = Item(DueList.Of(cellar.Cellar, Today, 60), failing);
+        Assert.True((after?.AtRiskG ?? 0) < before.AtRiskG / 2, $"{after}");
+    }
+
     [Fact]
     public void Shares_add_up_to_one_and_ranks_follow_the_stakes()
     {
