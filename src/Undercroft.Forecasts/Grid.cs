@@ -1,6 +1,6 @@
 namespace Undercroft.Forecasts;
 
-/// <summary>The days of a forecast: close together at first, where things that dry in weeks move, wider later.</summary>
+/// <summary>The days of a forecast: close together at first, where things that dry in weeks move, then the seasons, then once a year.</summary>
 public static class Grid
 {
     /// <summary>Mean length of a year, days.</summary>
@@ -15,12 +15,10 @@ public static class Grid
     {
         var horizon = Math.Max(1, (int)Math.Round(years * DaysPerYear));
         List<int> days = [0, 7, 14, 30, 61, 91, 122, 152, 183, 244, 304];
-        for (var quarter = 4; quarter < 16; quarter++)
+        for (var quarter = 4; quarter < 12; quarter++)
             days.Add((int)Math.Round(quarter * DaysPerYear / 4));
-        for (var half = 8; half < 20; half++)
-            days.Add((int)Math.Round(half * DaysPerYear / 2));
-        for (var year = 10; year <= years; year++)
-            days.Add((int)Math.Round(year * DaysPerYear));
+        for (var year = 3; year <= years; year++)
+            days.Add((int)Math.Round(year * DaysPerYear)); // the same season each time, so that a year's swing does not look like a trend
         return [.. days.Where(day => day < horizon).Append(horizon).Distinct().Order()];
     }
 }
