@@ -28,10 +28,10 @@ public sealed record KeptAnswer(EventName Event, string? Id, string Verdict, IRe
     public static KeptAnswer Of(Kept kept, Present present) => new(
         EventName.Of(kept.Events[^1]), kept.Package.Id.ToString(), VerdictOn(kept.After, kept.Package.Id, present), kept.Doubts);
 
-    /// <summary>What the forecast says now.</summary>
+    /// <summary>What the forecast says now of the water, which is all that a verdict is about: gas is left out so that writing a weight down takes no patience.</summary>
     public static string VerdictOn(Cellar cellar, PackageId id, Present present) => cellar.Packages.TryGetValue(id, out var package)
         ? package.IsHere
-            ? Forecaster.Of(cellar, id, new ForecastAsk(present.Today) { WithNarrowing = false }).Verdict
+            ? Forecaster.Of(cellar, id, new ForecastAsk(present.Today) { WithNarrowing = false, WaterOnly = true }).Verdict
             : $"Gone: {CodeWords.Of(package.Removed!.Value.Fact.As)}."
         : "No longer in the cellar.";
 

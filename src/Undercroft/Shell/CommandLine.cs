@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell;
@@ -65,7 +66,7 @@ public sealed class CommandLine(Terminal terminal)
     public async Task<int> Run(RootCommand root, IReadOnlyList<string> words)
     {
         var parsed = root.Parse(words);
-        if (parsed.Errors.Count > 0)
+        if (parsed.Errors.Count > 0 || UnknownOption(parsed) is not null)
             return Usage(parsed);
         try
         {
@@ -105,8 +106,14 @@ public sealed class CommandLine(Terminal terminal)
         }
     }
 
+    /// <summary>A mistyped option that the parser took for an argument, such as <c>show --asof</c>; null where there is none. After a bare <c>--</c> anything may stand.</summary>
+    private static string? UnknownOption(ParseResult parsed) => parsed.Tokens.TakeWhile(token => token.Type != TokenType.DoubleDash)
+        .FirstOrDefault(token => token.Type == TokenType.Argument && token.Value.StartsWith("--", StringComparison.Ordinal))?.Value;
+
     private int Usage(ParseResult parsed)
     {
+        if (parsed.Errors.Count == 0)
+            terminal.Error.WriteLine($"'{UnknownOption(parsed)}' is not an option of this command.");
         foreach (var error in parsed.Errors)
             terminal.Error.WriteLine(error.Message);
         var path = string.Join(' ', parsed.CommandResult.Command.Parents.OfType<Command>().Reverse()
