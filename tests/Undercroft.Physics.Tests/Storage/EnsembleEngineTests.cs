@@ -36,6 +36,20 @@ public class EnsembleEngineTests(ITestOutputHelper output)
         Compare($"breathing {pressureDays} {filmDays}", model, Start(model, 0.62), Attic, Quarters);
     }
 
+    /// <summary>
+    /// Known deviation: where the film alone would empty the gas space ten times a day and the tin breathes too, water is off by 0.06 points after fifteen years, over the
+    /// 0.05 that are asked. The pumping of vapour by the day's swing is taken about a sixth too small (estimated). Both ends are held, so that mending it is noticed.
+    /// </summary>
+    [Fact]
+    public void Known_deviation_a_breathing_tin_with_a_very_open_film_misses_the_moisture_limit()
+    {
+        var model = Jar(3e-4, Viscous(3e-4, 0.01));
+        model = model with { Paths = [Film(3e-4, 0.1) with { Viscous = model.Viscous, Water = model.Paths[0].Water }] };
+        var (_, distance) = Distance(model, Start(model, 0.62), Attic, Quarters);
+        output.WriteLine($"{distance}");
+        Assert.InRange(distance.Moisture, 0.05, 0.08);
+    }
+
     [Theory]
     [InlineData(1.5)]
     [InlineData(5)]
@@ -91,10 +105,15 @@ public class EnsembleEngineTests(ITestOutputHelper output)
 
     private void Compare(string name, PackageModel model, PackageState start, IPlaceClimate climate, int[] days)
     {
+        var (ends, distance) = Distance(model, start, climate, days);
+        output.WriteLine($"{name} {distance} {ends}");
+        distance.AssertWithinTheModelsAccuracy();
+    }
+
+    private static (string Ends, RowDistance Distance) Distance(PackageModel model, PackageState start, IPlaceClimate climate, int[] days)
+    {
         var fast = DailyMeans.Fast(model, start, ClimateTable.Daily(climate, days[^1] + 2), days);
         var fine = DailyMeans.Fine(model, start, climate, days);
-        var distance = RowDistance.Between(fine, fast);
-        output.WriteLine($"{name} {distance} fine end {fine[^1]} fast end {fast[^1]}");
-        distance.AssertWithinTheModelsAccuracy();
+        return ($"fine end {fine[^1]} fast end {fast[^1]}", RowDistance.Between(fine, fast));
     }
 }
