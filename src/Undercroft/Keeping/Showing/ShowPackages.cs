@@ -4,35 +4,26 @@ using Undercroft.Ledger.Events;
 
 namespace Undercroft.Keeping.Showing;
 
-/// <summary>An age as far as the date behind it is known.</summary>
+/// <summary>An age in years, as far as the date behind it is known.</summary>
 /// <param name="FromYears">At least.</param>
 /// <param name="ToYears">At most; null where nobody knows how old.</param>
-public sealed record Age(double FromYears, double? ToYears)
+public sealed record YearsOld(double FromYears, double? ToYears)
 {
     private const double DaysPerYear = 365.2425;
 
+    private string Words { get; init; } = "";
+
     /// <summary>From a date of any precision to a day; null where the date is unknown.</summary>
-    public static Age? Of(UnevenDate since, DateOnly today)
+    public static YearsOld? Of(UnevenDate since, DateOnly today)
     {
         if (!since.IsKnown)
             return null;
-        var from = since.Latest is { } latest ? Years(latest, today) : 0;
-        return new(from, since.Earliest is { } earliest ? Years(earliest, today) : null);
+        var age = Age.On(since, today);
+        return new((age.AtLeast ?? 0) / DaysPerYear, age.AtMost / DaysPerYear) { Words = age.ToString() };
     }
 
-    /// <summary>In words: "9 years", "8–10 years", "over 3 years".</summary>
-    public override string ToString()
-    {
-        if (ToYears is not { } to)
-            return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"over {FromYears:0} y");
-        var (low, high) = (Rounded(FromYears), Rounded(to));
-        return low == high ? $"{low} y" : $"{low}–{high} y";
-    }
-
-    private static string Rounded(double years) =>
-        (years < 2 ? Math.Round(years * 2) / 2 : Math.Round(years)).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture);
-
-    private static double Years(DateOnly since, DateOnly today) => Math.Max(0, today.DayNumber - since.DayNumber) / DaysPerYear;
+    /// <summary>In words: "9 years", "8 to 10 years", "at least 3 years".</summary>
+    public override string ToString() => Words;
 }
 
 /// <summary>One package as it stands.</summary>
@@ -54,7 +45,7 @@ public sealed record Age(double FromYears, double? ToYears)
 /// <param name="Doubts">What is odd in its record.</param>
 public sealed record PackageLine(
     string Id, string? Blend, IReadOnlyList<string> Leaf, string? Cut, double? NetG, double? NetLowG, double? NetHighG, string? Container, string? Place, string? Sealed,
-    string? Opened, Age? LeafAge, Age? Undisturbed, string? Removed, string Lot, IReadOnlyList<string> Doubts);
+    string? Opened, YearsOld? LeafAge, YearsOld? Undisturbed, string? Removed, string Lot, IReadOnlyList<string> Doubts);
 
 /// <summary>What stands where.</summary>
 public static class ShowPackages
@@ -89,8 +80,8 @@ public static class ShowPackages
             cellar.PathOf(package.Place),
             package.Sealed.IsKnown ? package.Sealed.ToString() : null,
             package.IsOpen ? opened is { Happened.IsKnown: true } ? opened.Happened.ToString() : UnevenDate.On(opened?.Day ?? package.Since).ToString() : null,
-            Age.Of(lot.Made.IsKnown ? lot.Made : package.Sealed, today),
-            Age.Of(package.UndisturbedSince, today),
+            YearsOld.Of(lot.Made.IsKnown ? lot.Made : package.Sealed, today),
+            YearsOld.Of(package.UndisturbedSince, today),
             package.Removed is { } gone ? CodeWords.Of(gone.Fact.As) : null,
             package.Lot.ToString(),
             [.. Doubts.Of(cellar, package, Kinds.Capacity).Select(doubt => doubt.Reason)]);
