@@ -140,7 +140,7 @@ internal static partial class AmountReading
 
             if (part.Facts is null)
             {
-                facts.Doubt($"How much it is is not known: '{part.Cell.Text.Trim()}'.");
+                facts.Doubt($"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.");
                 continue;
             }
 
