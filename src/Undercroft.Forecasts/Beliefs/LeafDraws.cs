@@ -60,7 +60,7 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
         if (package.Moisture is { IsKnown: true, Low: { } low, High: { } high })
         {
             var u = draws.Uniform(key + "/moisture-between");
-            used.Add(new("moisture at closing", $"{100 * low:0.#}–{100 * high:0.#} % as stated, ± 1 point", new Evidence(Provenance.CommonPractice, "", "stated by the person; oven and finger count other volatiles as water")));
+            used.Add(new("moisture at closing", $"{100 * low:0.#}–{100 * high:0.#} % as stated, ± 1 point", new Evidence(Provenance.Assumption, "", "the person's own word, taken as it stands; oven and finger count other volatiles as water")));
             return [.. z.Select((each, i) => Math.Clamp(low + ((high - low) * u[i]) + (MoistureSaidSd * each), 0.02, 0.6)).Select(Moist)];
         }
 

@@ -47,7 +47,7 @@ public sealed record PlaceBelief(
             room.MeanHumidity.Middle, room.MeanHumidity.Sd, room.AnnualHumiditySwing.Middle, StandardAtmosphere.At(altitude), room.Evidence);
         if (cellar.ClimateAt(place) is not { } stated)
             return guess;
-        var said = new Evidence(Provenance.CommonPractice, "", "as the person states it; no logger");
+        var said = new Evidence(Provenance.Assumption, "", "the person's own word, taken as it stands; no logger");
         if (stated.Temperature is { IsKnown: true, Low: { } cold, High: { } warm })
         {
             guess = guess with

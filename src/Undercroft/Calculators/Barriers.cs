@@ -30,8 +30,6 @@ public sealed record StripFigures(double LengthMm);
 /// <summary>Films, layers, holes and strips.</summary>
 public static class Barriers
 {
-    private const double Day = 86400;
-
     /// <summary>A water-vapour rate of a data sheet, at home.</summary>
     /// <param name="gramsPerM2Day">Of the data sheet, above zero.</param>
     /// <param name="test">Its climate against a dry side.</param>
@@ -50,10 +48,9 @@ public static class Barriers
             throw new Refusal("--test 0% drives no water through a film. Give the humidity of the moist side in the test, such as 38C/90%.");
         return Written.Within(() =>
         {
-            var permeance = Permeance.FromGramsPerM2Day(gramsPerM2Day, test) * ArrheniusFactor.Between(temperature, test.Temperature, activationEnergy);
-            var difference = (inside.Fraction - outside.Fraction) * Physics.Air.SaturationPressure.OverWater(temperature).Pascals;
+            var permeance = FilmTransmission.At(Permeance.FromGramsPerM2Day(gramsPerM2Day, test), test.Temperature, temperature, activationEnergy);
             return new WaterFilmFigures(
-                permeance.WaterKilogramsPerM2SPa, permeance.WaterKilogramsPerM2SPa * area.SquareMetres * difference * Day * 1e6);
+                permeance.WaterKilogramsPerM2SPa, 1e6 * FilmTransmission.WaterPerDay(permeance, area, temperature, inside, outside).Kilograms);
         });
     }
 
@@ -72,9 +69,8 @@ public static class Barriers
         CheckTemperature(test);
         return Written.Within(() =>
         {
-            var permeance = Permeance.FromCm3PerM2DayAtm(cm3PerM2DayAtm) * ArrheniusFactor.Between(temperature, test, activationEnergy);
-            return new OxygenFilmFigures(
-                permeance.MolPerM2SPa, MillilitresPerDay(permeance.MolPerM2SPa * area.SquareMetres, oxygenInside, temperature));
+            var permeance = FilmTransmission.At(Permeance.FromCm3PerM2DayAtm(cm3PerM2DayAtm), test, temperature, activationEnergy);
+            return new OxygenFilmFigures(permeance.MolPerM2SPa, FilmTransmission.OxygenPerDay(permeance, area, temperature, oxygenInside).Millilitres);
         });
     }
 
@@ -89,7 +85,7 @@ public static class Barriers
     {
         CheckTemperature(temperature);
         return Written.Within(() => new PinholeFigures(
-            MillilitresPerDay(Pinhole.Conductance(Permeant.Oxygen, diameter, length, temperature), oxygenInside, temperature),
+            FilmTransmission.OxygenPerDay(Pinhole.Conductance(Permeant.Oxygen, diameter, length, temperature), temperature, oxygenInside).Millilitres,
             Pinhole.RegimeOf(diameter, temperature) switch
             {
                 PoreRegime.Molecular => "molecular",
@@ -110,14 +106,8 @@ public static class Barriers
         if (turns is not (> 0 and < double.PositiveInfinity))
             throw new Refusal("--turns must be above zero.");
         return stretch is >= 1 and <= 4
-            ? new((around * (turns / stretch) + overlap).Millimetres)
+            ? Written.Within(() => new StripFigures(StripLength.Of(around, turns, stretch, overlap).Millimetres))
             : throw new Refusal($"--stretch {stretch.As("0.##")} is not possible: the film lies at 1 unstretched and tears at 3 to 4 times its length. Give 1 to 4.");
-    }
-
-    private static double MillilitresPerDay(double conductance, double oxygenInside, Temperature temperature)
-    {
-        var difference = (PhysicalConstants.OxygenInDryAir - oxygenInside) * PhysicalConstants.StandardAtmosphere;
-        return conductance * difference * Day * PhysicalConstants.GasConstant * temperature.Kelvin / PhysicalConstants.StandardAtmosphere * 1e6;
     }
 
     private static void CheckTemperature(Temperature temperature)

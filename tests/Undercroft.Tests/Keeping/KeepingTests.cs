@@ -192,7 +192,7 @@ public sealed class KeepingTests : IDisposable
         Assert.Equal((3, 1), (house.GetProperty("packages").GetInt32(), house.GetProperty("unknownPackages").GetInt32()));
         var loft = (await cli.Json("place", "show", "loft")).GetProperty("climate");
         Assert.Equal((15, 10, 50), (loft.GetProperty("meanC").GetDouble(), loft.GetProperty("annualSwingC").GetDouble(), loft.GetProperty("meanHumidityPct").GetDouble()));
-        Assert.Equal("common practice, no source", loft.GetProperty("provenance").GetString());
+        Assert.Equal("assumption", loft.GetProperty("provenance").GetString());
         Assert.Contains("No logger", (await cli.Run("place", "show", "loft")).Out, StringComparison.Ordinal);
         Assert.Contains("Nearest", await cli.Refused(1, "place", "show", "Lofft"), StringComparison.Ordinal);
     }

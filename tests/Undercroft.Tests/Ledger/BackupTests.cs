@@ -56,7 +56,7 @@ public sealed class BackupTests : IDisposable
     }
 
     [Fact]
-    public async Task Every_flipped_byte_inside_a_line_is_found()
+    public async Task A_flipped_bit_in_every_seventh_byte_of_a_line_is_found()
     {
         await Fill();
         Sql("PRAGMA wal_checkpoint(TRUNCATE)");

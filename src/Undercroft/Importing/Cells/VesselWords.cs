@@ -35,7 +35,7 @@ internal static class VesselWords
 
     /// <summary>Words before a container that only describe it.</summary>
     public static readonly FrozenSet<string> Adjectives = Set(
-        "mason canning glass preserving jam wide mouth regular screw top lid lidded small large big medium little round square rectangular oval tall clear amber brown blue new old sealed unopened opened open full empty vacuum vac foil zip zipper heat plastic metal pull tab slip flat original factory loose bulk weck wire bail clamp swing kleine kleines grosse grosses runde eckige leere volle kleiner grosser the of");
+        "mason canning glass preserving jam wide mouth regular screw top lid lidded small large big medium little round square rectangular oval tall clear amber brown blue new old sealed unopened opened open full empty vacuum vac foil zip zipper heat plastic metal pull tab slip flat original factory loose bulk wire bail clamp swing kleine kleines grosse grosses runde eckige leere volle kleiner grosser the of");
 
     /// <summary>Marks of a jar with a wire clamp.</summary>
     public static readonly FrozenSet<string> ClampMarks = Set("clamp bail wire swing bugel bugelglas bugelverschluss drahtbugel latch ermetico fliptop clip");
@@ -58,7 +58,7 @@ internal static class VesselWords
                 table[Folding.Fold(word)] = (vessel, plural);
         }
 
-        Add(VesselKind.Jar, false, "jar glas glass einmachglas schraubglas weckglas bocal pot tarro frasco barattolo vaso vasetto pote vidro weckpot sloik słoik sklenice glasburk burk syltetøysglass банка стекло баночка 瓶 玻璃罐 びん 瓶子 βαζο צנצנת");
+        Add(VesselKind.Jar, false, "jar glas glass einmachglas schraubglas bocal pot tarro frasco barattolo vaso vasetto pote vidro sloik słoik sklenice glasburk burk syltetøysglass банка стекло баночка 瓶 玻璃罐 びん 瓶子 βαζο צנצנת");
         Add(VesselKind.Jar, true, "jars glaser gläser einmachglaser schraubglaser bocaux pots tarros frascos barattoli vasi vasetti potes vidros potten sloiki słoiki sloikow słoików burkar банки банок");
         Add(VesselKind.ClampJar, false, "bugelglas clampjar drahtbugelglas");
         Add(VesselKind.ClampJar, true, "bugelglaser");
