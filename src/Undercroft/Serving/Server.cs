@@ -53,6 +53,8 @@ public static class Server
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready"));
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name));
+        foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
+            app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(endpoint.Needs).WithSummary(endpoint.Summary);
         app.MapRazorComponents<App>();
         return app;
     }
