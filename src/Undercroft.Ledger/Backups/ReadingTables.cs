@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Undercroft.Ledger.Ids;
-using Undercroft.Ledger.Readings;
 using Undercroft.Ledger.Sqlite;
 
 namespace Undercroft.Ledger.Backups;
