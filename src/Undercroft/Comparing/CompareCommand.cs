@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
-using Undercroft.Forecasts;
 using Undercroft.Forecasts.Comparing;
 using Undercroft.Shell;
 
