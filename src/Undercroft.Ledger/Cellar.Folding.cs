@@ -18,6 +18,7 @@ public sealed partial record Cellar
         private readonly Dictionary<ShortId, List<TimelineEntry>> notes = [];
         private readonly List<TimelineEntry> cellarNotes = [];
         private readonly List<Timed<Fact.RowDoubted>> rows = [];
+        private readonly List<Timed<Fact.RowAnswered>> answers = [];
         private readonly List<Timed<Fact.SheetImported>> imports = [];
         private Fact.CellarCreated? created;
         private Fact.PaceStated? pace;
@@ -48,6 +49,7 @@ public sealed partial record Cellar
                 }),
                 Packages = here,
                 DoubtfulRows = rows,
+                RowAnswers = answers,
                 Imports = imports,
                 Notes = cellarNotes,
                 Pace = pace,
@@ -89,6 +91,7 @@ public sealed partial record Cellar
                 case Fact.EventCorrected or Fact.EventUndone: break; // resolved before
                 case Fact.SheetImported fact: imports.Add(new(entry, fact)); break;
                 case Fact.RowDoubted fact: rows.Add(new(entry, fact)); break;
+                case Fact.RowAnswered fact: answers.Add(new(entry, fact)); break;
                 default: throw new InvalidOperationException($"The fold does not know {line.Fact.Type}.");
             }
         }

@@ -65,6 +65,7 @@ public static partial class Rules
             case Fact.EventUndone: break;
             case Fact.SheetImported one: Said(one.File, "An import needs the name of its file."); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }
     }

@@ -38,6 +38,7 @@ public static class FactText
             Fact.EventUndone undone => $"Line {NumberOf(cellar, undone.Event)} taken back.",
             Fact.SheetImported sheet => string.Create(CultureInfo.InvariantCulture, $"Sheet {sheet.File} imported: {sheet.RowsRead} rows, {sheet.RowsDoubtful} doubtful."),
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };
     }

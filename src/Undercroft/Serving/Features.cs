@@ -1,6 +1,7 @@
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Shell;
@@ -24,6 +25,7 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));

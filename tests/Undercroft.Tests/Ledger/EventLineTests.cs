@@ -42,6 +42,7 @@ public class EventLineTests
         new Fact.SheetImported("stock.csv", "9f86d081", 217, 3, "name=B, net=C"),
         new Fact.RowDoubted("stock.csv", "9f86d081", 14, ["?", "2x50g", ""], "two masses in one cell", "Sheet 1"),
         new Fact.ContainerStated(Jar, new Container(Tare: StatedMass.Parse("409g", SaidBy.Weighed))),
+        new Fact.RowAnswered(Earlier, "day or month first?", "4 December 2013", [new CellSaid("C", "2013-12-04")], ["has no unit"], true, true),
     ];
 
     [Fact]
