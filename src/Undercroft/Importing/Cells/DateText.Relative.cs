@@ -20,7 +20,7 @@ public static partial class DateText
         ("year before last|the year before last|vorletztes jahr|前年|一昨年", 'y', 2),
     }.SelectMany(row => row.Words.Split('|').Select(words => (Words: Folding.Fold(words), row.Unit, row.Back))).ToFrozenDictionary(row => row.Words, row => (row.Unit, row.Back));
 
-    private static DateCell? FromToday(string s, DateOnly today)
+    private static DateCell.Relative? FromToday(string s, DateOnly today)
     {
         if (Ago.TryGetValue(s, out var known))
             return Back(known.Unit, known.Back, today);

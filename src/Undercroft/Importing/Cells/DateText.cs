@@ -27,7 +27,7 @@ public static partial class DateText
         folded = Gaps().Replace(folded, "$1");
         if (serial && folded.Length == 5 && int.TryParse(folded, NumberStyles.None, CultureInfo.InvariantCulture, out var days) && days is >= 20_000 and < 60_000)
             return new DateCell.Known(SheetDate.Day(new DateOnly(1899, 12, 30).AddDays(days)));
-        return FromToday(folded, today) ?? Qualified(folded, today, 0);
+        return (DateCell?)FromToday(folded, today) ?? Qualified(folded, today, 0);
     }
 
     private static DateCell Qualified(string text, DateOnly today, int depth)

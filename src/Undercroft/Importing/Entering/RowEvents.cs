@@ -1,16 +1,11 @@
 using System.Buffers.Binary;
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Undercroft.Importing.Cells;
 using Undercroft.Importing.Rows;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Importing.Entering;
 

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Rows;
-using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;

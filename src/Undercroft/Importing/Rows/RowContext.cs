@@ -1,4 +1,3 @@
-using Undercroft.Importing.Cells;
 using Undercroft.Importing.Sheets;
 using Undercroft.Ledger.Events;
 
