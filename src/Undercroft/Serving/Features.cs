@@ -1,6 +1,7 @@
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Shell;
@@ -37,6 +38,7 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         foreach (var entry in Pages)
             services.AddSingleton(entry);
