@@ -12,6 +12,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -38,6 +39,7 @@ public static class Commands
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             KindsCommand.In(line),
+            PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

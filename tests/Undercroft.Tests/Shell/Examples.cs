@@ -29,6 +29,7 @@ internal static class Examples
         ["forecast"] = "forecast 2GDJX --years 10",
         ["ask"] = "ask --in bag-zip --leaf burley --mass 50g --room cupboard",
         ["kinds"] = "kinds jar-473",
+        ["print labels"] = "print labels --out labels.pdf --sheet a4-3x7 --start 5 --offset 1.5mm,-0.5mm",
         ["backup"] = "backup --out cellar-2026-05.zip",
         ["restore"] = "restore cellar-2026-05.zip --data restored",
         ["verify"] = "verify",
