@@ -3,6 +3,7 @@ using Undercroft.History;
 using Undercroft.Importing;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -22,6 +23,8 @@ internal static class Features
         services.AddSingleton(_ => cellars);
         services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddSingleton(folder);
+        foreach (var address in PrintFiles.All)
+            services.AddSingleton(address);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http.Features;
+using Undercroft.Ledger;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -52,6 +53,8 @@ public static class Server
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready"));
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name));
+        foreach (var address in app.Services.GetServices<FileAddress>())
+            app.MapMethods(address.Path, [address.Method], context => Answered(context, address));
         app.MapRazorComponents<App>();
         return app;
     }
@@ -61,6 +64,18 @@ public static class Server
     {
         ArgumentNullException.ThrowIfNull(app);
         return [.. app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses];
+    }
+
+    private static async Task Answered(HttpContext context, FileAddress address)
+    {
+        try
+        {
+            await address.Answer(context);
+        }
+        catch (Refusal refusal) when (!context.Response.HasStarted)
+        {
+            await RequestGate.Turn(context, StatusCodes.Status422UnprocessableEntity, refusal.Message);
+        }
     }
 
     private static void Listen(Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions kestrel, Binding binding)

@@ -19,7 +19,7 @@ public static class OutFile
         if (!Directory.Exists(folder))
             throw new Refusal($"There is no folder {folder}. Make it first, or name another.");
         if (File.Exists(path) && !BeginsWith(path, sign))
-            throw new Refusal($"{path} is there and is not a file of this kind, so it was left as it is. Name another.");
+            throw new Refusal($"{path} is there and is not a file of this kind, so it was left as it was. Name another.");
         var next = path + ".new";
         File.WriteAllBytes(next, content);
         File.Move(next, path, overwrite: true);
