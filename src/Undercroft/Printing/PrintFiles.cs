@@ -11,7 +11,7 @@ namespace Undercroft.Printing;
 internal static class PrintFiles
 {
     /// <summary>All addresses.</summary>
-    internal static IReadOnlyList<FileAddress> All { get; } =
+    internal static IReadOnlyList<Shell.Web.Endpoint> All { get; } =
     [
         Of("labels", (cellar, _, today, asked) => Labels.Of(
             cellar,
@@ -25,14 +25,14 @@ internal static class PrintFiles
         Of("provenance", (cellar, size, today, asked) => Provenance.Of(cellar, asked("Ids") is null ? throw new Refusal("Name the packages whose story is to be printed.") : Named(cellar, asked), size, today)),
     ];
 
-    private static FileAddress Of(string paper, Func<Cellar, PaperSize, DateOnly, Func<string, string?>, Printed> print) => new("GET", $"/print/{paper}.pdf", async context =>
-    {
-        var desk = context.RequestServices.GetRequiredService<Desk>();
-        var cellar = await desk.Cellar(context.RequestAborted);
-        string? Asked(string name) => context.Request.Query[name].ToString().Trim() is { Length: > 0 } text ? text : null;
-        var printed = print(cellar, PaperSize.Of(Asked("Paper") ?? "a4"), desk.Present(cellar).Today, Asked);
-        await FileAddress.Send(context, printed.Bytes, "application/pdf", $"{paper}.pdf");
-    });
+    private static Shell.Web.Endpoint Of(string paper, Func<Cellar, PaperSize, DateOnly, Func<string, string?>, Printed> print) =>
+        new("GET", $"/print/{paper}.pdf", Scope.Read, $"The {paper} paper as PDF.", SentFile.Of("application/pdf", $"{paper}.pdf", async context =>
+        {
+            var desk = context.RequestServices.GetRequiredService<Desk>();
+            var cellar = await desk.Cellar(context.RequestAborted);
+            string? Asked(string name) => context.Request.Query[name].ToString().Trim() is { Length: > 0 } text ? text : null;
+            return print(cellar, PaperSize.Of(Asked("Paper") ?? "a4"), desk.Present(cellar).Today, Asked).Bytes;
+        }));
 
     private static IReadOnlyList<Package> Named(Cellar cellar, Func<string, string?> asked) =>
         Chosen.Of(cellar, (asked("Ids") ?? "").Split((char[])[' ', ',', ';'], StringSplitOptions.RemoveEmptyEntries), asked("Place"));

@@ -12,6 +12,19 @@ namespace Undercroft.Serving;
 /// <summary>What the rooms of the program bring to the page.</summary>
 internal static class Features
 {
+    /// <summary>The navigation; a new page is a line here.</summary>
+    private static readonly PageEntry[] Pages =
+    [
+        new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Cellar, 10, "/packages", "Packages"),
+        new(PageGroup.Cellar, 30, "/places", "Places"),
+        new(PageGroup.Ask, 10, "/ask", "Ask"),
+        new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 20, "/doubts", "Doubts"),
+        new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
+    ];
+
     /// <summary>Registers them.</summary>
     /// <param name="services">Of the host.</param>
     /// <param name="folder">The data folder.</param>
@@ -23,10 +36,13 @@ internal static class Features
         services.AddSingleton(_ => cellars);
         services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddSingleton(folder);
-        foreach (var address in PrintFiles.All)
-            services.AddSingleton(address);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        foreach (var paper in PrintFiles.All)
+            services.AddSingleton(paper);
+        foreach (var entry in Pages)
+            services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));

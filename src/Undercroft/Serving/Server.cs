@@ -3,7 +3,6 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http.Features;
-using Undercroft.Ledger;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -48,13 +47,14 @@ public static class Server
         var log = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger("Undercroft.Serving");
         app.Use(next => context => SecurityHeaders.Add(context, next));
         app.Use(next => context => Failures.Catch(context, next, log));
-        app.Use(next => context => RequestGate.Pass(context, next));
+        UploadPath[] uploads = [.. app.Services.GetServices<UploadPath>()];
+        app.Use(next => context => RequestGate.Pass(context, next, uploads));
         app.UseRouting();
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready"));
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name));
-        foreach (var address in app.Services.GetServices<FileAddress>())
-            app.MapMethods(address.Path, [address.Method], context => Answered(context, address));
+        foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
+            app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(endpoint.Needs).WithSummary(endpoint.Summary);
         app.MapRazorComponents<App>();
         return app;
     }
@@ -64,18 +64,6 @@ public static class Server
     {
         ArgumentNullException.ThrowIfNull(app);
         return [.. app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses];
-    }
-
-    private static async Task Answered(HttpContext context, FileAddress address)
-    {
-        try
-        {
-            await address.Answer(context);
-        }
-        catch (Refusal refusal) when (!context.Response.HasStarted)
-        {
-            await RequestGate.Turn(context, StatusCodes.Status422UnprocessableEntity, refusal.Message);
-        }
     }
 
     private static void Listen(Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions kestrel, Binding binding)
@@ -109,13 +97,14 @@ public static class Server
             options.Cookie.SameSite = SameSiteMode.Strict;
             options.Cookie.HttpOnly = true;
         });
-        services.Configure<FormOptions>(options =>
+        services.AddOptions<FormOptions>().Configure<IEnumerable<UploadPath>>((options, uploads) =>
         {
-            options.ValueCountLimit = 256;
+            var most = uploads.Select(upload => upload.MostBytes).Append(RequestGate.FormBytes).Max();
+            options.ValueCountLimit = 4096; // a whole cellar may be ticked at once
             options.ValueLengthLimit = 16 * 1024;
-            options.MultipartBodyLengthLimit = RequestGate.UploadBytes;
-            // Larger than any upload: nothing is spooled to a folder for temporary files.
-            options.MemoryBufferThreshold = (int)RequestGate.UploadBytes;
+            options.MultipartBodyLengthLimit = most;
+            // As large as any upload: nothing is spooled to a folder for temporary files.
+            options.MemoryBufferThreshold = (int)most;
         });
     }
 }
