@@ -1,5 +1,4 @@
 using System.Globalization;
-using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Printing.Drawing;
