@@ -5,6 +5,7 @@ using Undercroft.Importing;
 using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -26,6 +27,7 @@ internal static class Features
         new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -45,6 +47,8 @@ internal static class Features
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
+        foreach (var paper in PrintFiles.All)
+            services.AddSingleton(paper);
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
