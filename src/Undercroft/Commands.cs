@@ -39,6 +39,7 @@ public static class Commands
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
             DoubtsCommand.In(line),
             HistoryCommand.In(line),
+            ChangesCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),

@@ -1,3 +1,4 @@
+using Undercroft.Backups;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -22,6 +23,8 @@ internal static class Features
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
         new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 15, "/changes", "Changes"),
+        new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
         new(PageGroup.Records, 40, "/print", "Paper"),
@@ -42,6 +45,8 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(BackupDoor.Download);
+        services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)

@@ -26,6 +26,7 @@ internal static class Examples
         ["import logger"] = "import logger closet.csv --place Closet",
         ["doubts"] = "doubts 57 --choose day-first --similar",
         ["history"] = "history 2GDJX",
+        ["changes"] = "changes --since 2025-05-03",
         ["due"] = "due --minutes 30",
         ["forecast"] = "forecast 2GDJX --years 10",
         ["ask"] = "ask --in bag-zip --leaf burley --mass 50g --room cupboard",
