@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Undercroft.Backups;
 using Undercroft.Calculators;
+using Undercroft.Calendars;
 using Undercroft.Catalogue;
 using Undercroft.Comparing;
 using Undercroft.Demo;
@@ -43,6 +44,7 @@ public static class Commands
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
             KindsCommand.In(line),
+            CalendarCommand.In(line),
             PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),

@@ -1,3 +1,4 @@
+using Undercroft.Calendars;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -17,6 +18,7 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 30, "/calendar", "Calendar"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
@@ -42,6 +44,7 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(CalendarCommand.Feed);
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)

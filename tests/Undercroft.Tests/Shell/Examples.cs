@@ -37,6 +37,7 @@ internal static class Examples
         ["print handover"] = "print handover --out handover.pdf --decides \"my sister\"",
         ["print claim"] = "print claim --out claim.pdf --again 18..30EUR",
         ["print provenance"] = "print provenance 2GDJX --out 2GDJX.pdf",
+        ["calendar"] = "calendar --out shelf.ics",
         ["backup"] = "backup --out cellar-2026-05.zip",
         ["restore"] = "restore cellar-2026-05.zip --data restored",
         ["verify"] = "verify",
