@@ -15,6 +15,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Keeping.Watering;
 using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
@@ -36,6 +37,7 @@ public static class Commands
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
+            ConditionCommand.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
             DoubtsCommand.In(line),

@@ -16,6 +16,7 @@ internal static class Examples
         ["close"] = "close 2GDJX --on 2026-05",
         ["take"] = "take 2GDJX 12g",
         ["water"] = "water 2GDJX 2.3g",
+        ["condition"] = "condition 2GDJX --to 14% --from 10% --net 50g",
         ["move"] = "move 2GDJX House/Basement",
         ["repack"] = "repack 2GDJX --container jar-118 --tare 130g --net 26g",
         ["remove"] = "remove 2GDJX --as given --note \"to a neighbour\"",
