@@ -15,6 +15,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Keeping.Troubles;
 using Undercroft.Keeping.Watering;
 using Undercroft.Printing;
 using Undercroft.Serving;
@@ -38,6 +39,7 @@ public static class Commands
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
             ConditionCommand.In(line),
+            .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
             DoubtsCommand.In(line),

@@ -5,7 +5,6 @@ using Undercroft.Forecasts;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Due;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 

@@ -19,6 +19,7 @@ internal static class Features
     [
         new(PageGroup.Week, 10, "/", "Due"),
         new(PageGroup.Week, 30, "/calendar", "Calendar"),
+        new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),

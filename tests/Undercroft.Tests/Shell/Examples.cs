@@ -17,6 +17,8 @@ internal static class Examples
         ["take"] = "take 2GDJX 12g",
         ["water"] = "water 2GDJX 2.3g",
         ["condition"] = "condition 2GDJX --to 14% --from 10% --net 50g",
+        ["trouble"] = "trouble mould no no yes under65 --package 2GDJX --keep",
+        ["identify"] = "identify --container jar-473 --place Closet --gross 412g",
         ["move"] = "move 2GDJX House/Basement",
         ["repack"] = "repack 2GDJX --container jar-118 --tare 130g --net 26g",
         ["remove"] = "remove 2GDJX --as given --note \"to a neighbour\"",
