@@ -1,4 +1,5 @@
 using Undercroft.Backups;
+using Undercroft.Calendars;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -18,6 +19,8 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 30, "/calendar", "Calendar"),
+        new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
@@ -47,6 +50,7 @@ internal static class Features
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
+        services.AddSingleton(CalendarCommand.Feed);
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)
