@@ -3,11 +3,13 @@ using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calculators;
 using Undercroft.Catalogue;
+using Undercroft.Comparing;
 using Undercroft.Demo;
 using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
@@ -35,9 +37,11 @@ public static class Commands
             .. HandleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            DoubtsCommand.In(line),
             HistoryCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
+            CompareCommand.In(line),
             KindsCommand.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),

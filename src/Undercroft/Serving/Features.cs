@@ -2,6 +2,7 @@ using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Shell;
@@ -19,6 +20,7 @@ internal static class Features
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
+        new(PageGroup.Ask, 20, "/compare", "Compare"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
@@ -41,6 +43,7 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         foreach (var entry in Pages)
             services.AddSingleton(entry);
