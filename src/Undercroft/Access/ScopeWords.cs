@@ -29,7 +29,7 @@ public static class ScopeWords
     {
         ArgumentNullException.ThrowIfNull(words);
         return words.Split([',', ' '], StringSplitOptions.RemoveEmptyEntries)
-            .Aggregate(Scope.None, (sum, typed) => sum | (Words.FirstOrDefault(word => word.Word == typed.ToLowerInvariant()) is { Word: not null } known
+            .Aggregate(Scope.None, (sum, typed) => sum | (Words.FirstOrDefault(word => string.Equals(word.Word, typed, StringComparison.OrdinalIgnoreCase)) is { Word: not null } known
                 ? known.Scope
                 : throw new Refusal($"'{typed}' is nothing that a token can be good for. Say one or more of: {All}.")));
     }

@@ -85,6 +85,3 @@ internal static class Entrance
         return Task.CompletedTask;
     }
 }
-
-/// <summary>What a caller of an address must be allowed to do.</summary>
-internal sealed record Needs(Scope Scope);

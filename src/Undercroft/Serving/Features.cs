@@ -38,9 +38,11 @@ internal static class Features
     {
         services.AddSingleton(_ => AccessStore.Open(folder.Path, clock));
         services.AddSingleton(_ => new OpenedCellars(cellars));
-        services.AddScoped<ICellars>(provider => new NamedCellars(provider.GetRequiredService<OpenedCellars>().Cellars, () => provider.GetRequiredService<Visit>().Name));
+        services.AddScoped<ICellars>(provider => new HandedCellars(provider.GetRequiredService<OpenedCellars>().Cellars, () => provider.GetRequiredService<Visit>().Name));
+        services.AddScoped(provider => new Handed(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddSingleton(folder);
+        services.AddSingleton(clock);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();

@@ -7,6 +7,7 @@ using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Undercroft.Access;
+using Undercroft.Api;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -51,6 +52,7 @@ public static class Server
         builder.Services.AddSingleton(new Manners(doors.Bindings[0].Port));
         BrowserCookie.Add(builder.Services, doors.Bindings[0].Port, doors.Encrypted);
         SignInLimit.Add(builder.Services);
+        ApiAddresses.Add(builder.Services);
         builder.Services.AddRoutingCore();
         builder.Services.AddRazorComponents(options => options.DetailedErrors = false);
 
@@ -71,7 +73,8 @@ public static class Server
         app.MapGet("/health", () => TypedResults.Text("ready")).WithMetadata(new OpenToAll());
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name)).WithMetadata(new OpenToAll());
         foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
-            app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(new Needs(endpoint.Needs)).WithSummary(endpoint.Summary);
+            app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(new Needs(endpoint.Needs)).WithSummary(endpoint.Summary).DisableAntiforgery();
+        ApiAddresses.Map(app, app.Services.GetRequiredService<TimeProvider>());
         app.MapRazorComponents<App>();
         return app;
     }

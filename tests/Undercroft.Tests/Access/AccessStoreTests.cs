@@ -140,6 +140,19 @@ public sealed class AccessStoreTests : IDisposable
         Assert.Throws<Refusal>(() => store.NewToken("a\u001b[2Jb", Scope.Read));
     }
 
+    [Theory]
+    [InlineData("'; DROP TABLE devices; --")]
+    [InlineData("\" OR 1=1")]
+    public void A_name_is_never_part_of_a_query(string name)
+    {
+        using var store = AccessStore.Open(folder, clock);
+        var (device, secret) = store.LetIn(name, "password");
+        Assert.Equal(name, device.Name);
+        Assert.Null(store.DeviceOf(name));
+        Assert.Throws<Refusal>(() => store.Revoke(name));
+        Assert.NotNull(store.DeviceOf(secret));
+    }
+
     [Fact]
     public void A_foreign_file_is_refused_and_left_alone()
     {

@@ -151,6 +151,7 @@ public sealed partial class SignInTests
         var id = Regex.Match(await (await desk.Ask("/access")).Text(), "<strong>desk</strong> <span class=\"id\">(?<id>[0-9A-Z]+)<").Groups["id"].Value;
         using var ended = await desk.Fill("/access/end", "end", ("Id", id));
         Assert.EndsWith("/sign-in", ended.Headers.Location!.OriginalString, StringComparison.Ordinal);
+        Assert.Equal("\"cache\", \"storage\"", Assert.Single(ended.Headers.GetValues("Clear-Site-Data")));
 
         using var replay = new HttpRequestMessage(HttpMethod.Get, "/places");
         replay.Headers.Add("Cookie", kept);

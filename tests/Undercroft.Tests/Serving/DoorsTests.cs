@@ -1,4 +1,6 @@
 using System.Net;
+using System.Net.Security;
+using System.Security.Authentication;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using Undercroft.Ledger;
@@ -130,6 +132,24 @@ public sealed class DoorsTests : IDisposable
         Assert.Contains("path=/;", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("domain=", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Equal("max-age=31536000", Assert.Single(answer.Headers.GetValues("Strict-Transport-Security")));
+    }
+
+    [Fact]
+    public async Task Older_encryption_is_not_spoken()
+    {
+        var (file, _) = Certificate(".pem", keyApart: false);
+        await using var page = await OpenPage.Start(new("https://127.0.0.1:0", [], [], file));
+        foreach (var (protocol, spoken) in new[] { (SslProtocols.Tls13, true), (SslProtocols.Tls12, true), ((SslProtocols)0x300, false), ((SslProtocols)0xC0, false) })
+        {
+            using var connection = new System.Net.Sockets.TcpClient();
+            await connection.ConnectAsync(IPAddress.Loopback, page.Address.Port, TestContext.Current.CancellationToken);
+            await using var stream = new SslStream(connection.GetStream(), false, (_, _, _, _) => true);
+            var handshake = stream.AuthenticateAsClientAsync(new SslClientAuthenticationOptions { TargetHost = "localhost", EnabledSslProtocols = protocol }, TestContext.Current.CancellationToken);
+            if (spoken)
+                await handshake;
+            else
+                await Assert.ThrowsAnyAsync<Exception>(() => handshake);
+        }
     }
 
     [Fact]

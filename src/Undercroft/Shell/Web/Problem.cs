@@ -1,7 +1,6 @@
 using System.Text.Json;
-using Undercroft.Shell;
 
-namespace Undercroft.Serving;
+namespace Undercroft.Shell.Web;
 
 /// <summary>What a program is told when something is not done: problem details by RFC 9457.</summary>
 internal static class Problem
@@ -11,7 +10,7 @@ internal static class Problem
     internal static Task Write(HttpContext context, int status, string detail)
     {
         context.Response.StatusCode = status;
-        context.Response.ContentType = ContentType;
+        context.Response.ContentType = ContentType + "; charset=utf-8";
         if (status == StatusCodes.Status401Unauthorized)
             context.Response.Headers.WWWAuthenticate = "Bearer";
         return context.Response.WriteAsync(
