@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calculators;
 using Undercroft.Calendars;
@@ -56,6 +57,7 @@ public static class Commands
             DemoCommand.In(line),
             SolveCommand.In(line),
             ServeCommand.In(line),
+            AccessCommands.In(line),
         ]);
     }
 }

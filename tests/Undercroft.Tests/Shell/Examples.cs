@@ -63,6 +63,11 @@ internal static class Examples
         ["demo"] = "demo --data demo",
         ["solve"] = "solve case-01.json --engine fine",
         ["serve"] = "serve --urls http://127.0.0.1:7420",
+        ["access password"] = "access password",
+        ["access code"] = "access code",
+        ["access list"] = "access list",
+        ["access revoke"] = "access revoke K2M9QD",
+        ["access token"] = "access token \"closet logger\" --scope measure",
     };
 
     /// <summary>The example of a command.</summary>
