@@ -1,3 +1,4 @@
+using Undercroft.Calculators;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -19,6 +20,7 @@ internal static class Features
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Ask, 30, "/calculators", "Calculators"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
@@ -40,6 +42,8 @@ internal static class Features
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         foreach (var entry in Pages)
             services.AddSingleton(entry);
+        foreach (var endpoint in CalculatorEndpoints.All())
+            services.AddSingleton(endpoint);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));

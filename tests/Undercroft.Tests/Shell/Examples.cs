@@ -45,6 +45,8 @@ internal static class Examples
         ["calc strip"] = "calc strip --diameter 80mm --turns 2 --stretch 2",
         ["calc headspace"] = "calc headspace --container 473ml --leaf 100g --moisture 13%",
         ["calc pressure"] = "calc pressure --from 20C --to 40C --to-altitude 1500m",
+        ["calc bulge"] = "calc bulge --from 20C --to 35C --to-altitude 1500m --vacuum 15inHg --gas 10mg --headspace 100ml --lid 80mm",
+        ["calc tightness"] = "calc tightness --volume 120ml --gain 110mg --control 5mg --days 14",
         ["calc salt"] = "calc salt --salt NaCl --temperature 20C",
         ["calc hygrometer"] = "calc hygrometer --point 33.1%=36.0% --point 75.5%=73.0% --reading 60%",
         ["calc pinhole"] = "calc pinhole --diameter 10um --length 0.2mm --temperature 25C",
