@@ -8,6 +8,7 @@ using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
@@ -35,6 +36,7 @@ public static class Commands
             .. HandleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            DoubtsCommand.In(line),
             HistoryCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),

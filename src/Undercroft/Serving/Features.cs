@@ -2,6 +2,7 @@ using Undercroft.Calculators;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Shell;
@@ -39,6 +40,7 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
         foreach (var entry in Pages)
             services.AddSingleton(entry);

@@ -24,6 +24,7 @@ internal static class Examples
         ["note"] = "note 2GDJX \"smells of raisins\"",
         ["import sheet"] = "import sheet shelf.csv --dry-run",
         ["import logger"] = "import logger closet.csv --place Closet",
+        ["doubts"] = "doubts 57 --choose day-first --similar",
         ["history"] = "history 2GDJX",
         ["due"] = "due --minutes 30",
         ["forecast"] = "forecast 2GDJX --years 10",
