@@ -42,6 +42,7 @@ public static class Commands
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
             KindsCommand.In(line),
+            OwnCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

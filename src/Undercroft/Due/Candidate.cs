@@ -23,7 +23,7 @@ internal sealed record Candidate(
     /// <summary>The candidate of a package.</summary>
     internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
     {
-        var container = ContainerBelief.Of(package.Container);
+        var container = ContainerBelief.Of(cellar, package.Container);
         var kind = container.Kinds[0];
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);

@@ -45,7 +45,13 @@ public class EventLineTests
         new Fact.ReadingsImported(Cupboard, "logger.csv", "9f86d081", "shelf 2", "Europe/Berlin", "C", "day before month", Earlier, 3, new DateTimeOffset(2020, 5, 1, 6, 0, 0, TimeSpan.Zero), new DateTimeOffset(2020, 5, 1, 7, 0, 0, TimeSpan.Zero), "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", 2, 1),
         new Fact.HygrometerChecked(Cupboard, [new HygrometerPoint(new RelativeHumidity(0.755), new RelativeHumidity(0.73), "NaCl"), new HygrometerPoint(new RelativeHumidity(0.331), new RelativeHumidity(0.36))], "shelf 2", 1.146, -0.081, new Temperature(293.15), "in a jar overnight"),
         new Fact.RowAnswered(Earlier, "day or month first?", "4 December 2013", [new CellSaid("C", "2013-12-04")], ["has no unit"], true, true),
+        new Fact.FilmDescribed("shop-pouch", "pouch of the shop round the corner", 1.2, new Temperature(311.15), new RelativeHumidity(0.9), 2.5, new Temperature(296.15), true, "sheet of May"),
+        new Fact.ContainerDescribed("my-crock", "stoneware crock", "clamp-500-rubber", StatedVolume.Parse("2l"), StatedMass.Parse("2.1kg", SaidBy.Weighed), new OwnWall("shop-pouch", 0.02), new OwnGasket("butyl", new Length(0.4), new Length(0.002), new Length(0.008)), StatedMass.Parse("500g"), Money.Parse("12 EUR"), "from the market"),
+        new Fact.RuleSwitched("tint", false, "my shelf is lit"),
     ];
+
+    /// <summary>Lines of the stored file that are no example: further forms of a fact.</summary>
+    private static readonly int[] FurtherForms = [25];
 
     [Fact]
     public void Every_registered_name_has_an_example() =>
@@ -64,8 +70,8 @@ public class EventLineTests
     [Fact]
     public void Examples_are_written_as_stored()
     {
-        string[] written = [.. Examples.Select((fact, i) => EventLine.Write(Line(fact, i)))];
-        Assert.Equal(StoredLines().Take(written.Length), written);
+        string[] written = [.. Examples.Select((fact, n) => EventLine.Write(Line(fact, n + FurtherForms.Count(other => other <= n))))];
+        Assert.Equal(StoredLines().Where((_, n) => !FurtherForms.Contains(n)).Take(written.Length), written);
     }
 
     [Fact]

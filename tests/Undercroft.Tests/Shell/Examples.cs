@@ -31,6 +31,8 @@ internal static class Examples
         ["ask"] = "ask --in bag-zip --leaf burley --mass 50g --room cupboard",
         ["compare"] = "compare --leaf burley --mass 250g --place cupboard --years 10 jar-946 pouch-foil bag-zip",
         ["kinds"] = "kinds jar-473",
+        ["own film"] = "own film shop-pouch --water 1.2 --water-test 38C/90% --oxygen 2.5 --oxygen-test 23C/0% --foil",
+        ["own container"] = "own container my-crock --like clamp-500-rubber --capacity 2l --gasket butyl --perimeter 400mm --height 2mm --way 8mm",
         ["backup"] = "backup --out cellar-2026-05.zip",
         ["restore"] = "restore cellar-2026-05.zip --data restored",
         ["verify"] = "verify",
