@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Undercroft.Backups;
+using Undercroft.Believing;
 using Undercroft.Calculators;
 using Undercroft.Catalogue;
 using Undercroft.Comparing;
@@ -14,6 +15,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Practising;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -41,6 +43,8 @@ public static class Commands
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
+            BeliefsCommand.In(line),
+            PracticeCommands.In(line),
             KindsCommand.In(line),
             OwnCommands.In(line),
             .. BackupCommands.In(line),

@@ -15,11 +15,11 @@ public sealed record Gasket(string Material, Length Perimeter, Length Height, Le
 
     /// <summary>Its path, wide: no gasket of this sort was measured.</summary>
     /// <param name="name">What a person would point at.</param>
-    /// <exception cref="ArgumentException">A material of which no source knows the oxygen.</exception>
+    /// <exception cref="InvalidOperationException">A material of which no source knows the oxygen.</exception>
     public PathKind Path(string name)
     {
         if (Materials.Find(Material, Permeant.Oxygen) is not { } known)
-            throw new ArgumentException($"No material is called {Material}.", nameof(Material));
+            throw new InvalidOperationException($"No material is called {Material}.");
         Conductance Through(Permeant permeant)
         {
             var value = Value(permeant, known);
