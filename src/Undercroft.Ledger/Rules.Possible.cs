@@ -74,6 +74,9 @@ public static partial class Rules
             case Fact.ReadingsImported one: Possible(one); break;
             case Fact.HygrometerChecked one: Possible(one); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.FilmDescribed one: PossibleFilm(one); break;
+            case Fact.ContainerDescribed one: PossibleKind(one); break;
+            case Fact.RuleSwitched one: Said(one.Rule, "A rule that is switched needs its code."); break;
             case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }

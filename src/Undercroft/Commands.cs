@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Undercroft.Access;
 using Undercroft.Backups;
+using Undercroft.Believing;
 using Undercroft.Calculators;
 using Undercroft.Calendars;
 using Undercroft.Catalogue;
@@ -19,6 +20,7 @@ using Undercroft.Keeping.Showing;
 using Undercroft.Keeping.Troubles;
 using Undercroft.Keeping.Watering;
 using Undercroft.Printing;
+using Undercroft.Practising;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -49,9 +51,12 @@ public static class Commands
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
+            BeliefsCommand.In(line),
+            PracticeCommands.In(line),
             KindsCommand.In(line),
             CalendarCommand.In(line),
             PrintCommands.In(line),
+            OwnCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

@@ -7,27 +7,32 @@ namespace Undercroft.Calculators;
 /// <summary><c>calc</c>: small questions that need no cellar.</summary>
 public static class CalcCommand
 {
+    /// <summary>Every calculator, made anew: a new one is a line here and a note in <see cref="CalculatorNotes"/>.</summary>
+    internal static IReadOnlyList<Calculator> All() =>
+    [
+        AirCommands.Air(),
+        AirCommands.WarmAir(),
+        MeanKineticCommand.Of(),
+        LeafCommands.Water(),
+        LeafCommands.Isotherm(),
+        LeafCommands.Humectant(),
+        FilmCommands.Film(),
+        FilmCommands.Laminate(),
+        FilmCommands.Pinhole(),
+        FilmCommands.Strip(),
+        VesselCommands.Headspace(),
+        VesselCommands.Pressure(),
+        BulgeCommand.Bulge(),
+        BulgeCommand.Tightness(),
+        HygrometerCommands.Salt(),
+        HygrometerCommands.Hygrometer(),
+    ];
+
     /// <summary>The command.</summary>
     public static Command In(CommandLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
-        return CommandLine.Group(
-            "calc",
-            "Small questions that need no cellar.",
-            AirCommands.Air(line),
-            AirCommands.WarmAir(line),
-            MeanKineticCommand.Of(line),
-            LeafCommands.Water(line),
-            LeafCommands.Isotherm(line),
-            LeafCommands.Humectant(line),
-            FilmCommands.Film(line),
-            FilmCommands.Laminate(line),
-            FilmCommands.Pinhole(line),
-            FilmCommands.Strip(line),
-            VesselCommands.Headspace(line),
-            VesselCommands.Pressure(line),
-            HygrometerCommands.Salt(line),
-            HygrometerCommands.Hygrometer(line));
+        return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All().Select(calculator => calculator.ToCommand(line))]);
     }
 
     /// <summary>An option that must be given.</summary>

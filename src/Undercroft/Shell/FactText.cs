@@ -45,6 +45,9 @@ public static class FactText
                 $"{readings.Count} readings{Tail(readings.Series, " of ")} imported for {cellar.PathOf(readings.Place)} from {readings.File}, {readings.First:yyyy-MM-dd} to {readings.Last:yyyy-MM-dd}{Tail(readings.Assumed, ". Assumed: ")}."),
             Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.FilmDescribed film => $"Own film described: {film.Name} ({film.Code}){Tail(film.Text, ", ")}.",
+            Fact.ContainerDescribed kind => $"Own container described: {kind.Name} ({kind.Code}), like {kind.Like}{Tail(kind.Text, ", ")}.",
+            Fact.RuleSwitched rule => $"Rule of practice {rule.Rule} switched {(rule.On ? "on" : "off")}{Tail(rule.Text, ": ")}.",
             Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };
