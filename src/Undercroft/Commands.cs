@@ -16,6 +16,7 @@ using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
 using Undercroft.Practising;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -47,6 +48,7 @@ public static class Commands
             PracticeCommands.In(line),
             KindsCommand.In(line),
             OwnCommands.In(line),
+            PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

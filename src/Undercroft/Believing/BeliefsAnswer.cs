@@ -37,7 +37,7 @@ public sealed record BeliefsAnswer(string Verdict, string Place, IReadOnlyList<B
     private static BeliefExamined Examined(Belief belief, Lab lab)
     {
         var figures = belief.Work(lab);
-        var strongest = figures.Where(figure => figure.TimesShortcut is not null).OrderByDescending(figure => Math.Abs(Math.Log(figure.TimesShortcut!.Value))).FirstOrDefault() ?? figures.FirstOrDefault();
+        var strongest = figures.Where(figure => figure.TimesShortcut is not null).OrderByDescending(figure => Math.Abs(Math.Log(figure.TimesShortcut!.Value))).FirstOrDefault() ?? (figures.Count > 0 ? figures[0] : null);
         var verdict = strongest is null ? "Nothing to compute here: look, and when in doubt leave it alone." : Difference(strongest) + ".";
         return new(belief.Code, belief.Says, Practice.Tag, verdict, belief.Right, belief.LeavesOut, figures);
     }

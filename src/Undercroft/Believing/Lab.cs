@@ -3,7 +3,6 @@ using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Comparing;
 using Undercroft.Ledger;
 using Undercroft.Physics.Air;
-using Undercroft.Physics.Barrier;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
@@ -45,7 +44,7 @@ internal sealed class Lab(Cellar cellar, DateOnly today, string? place)
         if (!compared.TryGetValue(key, out var outcome))
         {
             var question = LotQuestion.At(cellar, place ?? "cupboard", Mass.FromGrams(grams), null, null, 0.15);
-            outcome = Comparer.Of(cellar, question, [code], new ForecastAsk(today, 10, Draws) { WithNarrowing = false })[0];
+            outcome = Comparer.Of(cellar, question, [code], new ForecastAsk(today, 10, Draws) { WithNarrowing = false, WaterOnly = true })[0];
             compared[key] = outcome;
         }
 

@@ -1,6 +1,5 @@
 using Undercroft.Physics.Barrier;
 using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Believing;
 
