@@ -29,7 +29,7 @@ public static class PracticeCheck
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(ask);
-        var few = ask with { Draws = Draws, WithNarrowing = false };
+        var few = ask with { Draws = Draws, WithNarrowing = false, WaterOnly = true };
         return [.. PracticeRules.All.Where(rule => !cellar.RulesOff.Contains(rule.Code)).AsParallel().AsOrdered().Select(rule => Of(rule, cellar, question, few))];
     }
 

@@ -44,7 +44,7 @@ internal sealed class Lab(Cellar cellar, DateOnly today, string? place)
         if (!compared.TryGetValue(key, out var outcome))
         {
             var question = LotQuestion.At(cellar, place ?? "cupboard", Mass.FromGrams(grams), null, null, 0.15);
-            outcome = Comparer.Of(cellar, question, [code], new ForecastAsk(today, 10, Draws) { WithNarrowing = false })[0];
+            outcome = Comparer.Of(cellar, question, [code], new ForecastAsk(today, 10, Draws) { WithNarrowing = false, WaterOnly = true })[0];
             compared[key] = outcome;
         }
 
