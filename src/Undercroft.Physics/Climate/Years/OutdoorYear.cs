@@ -1,5 +1,6 @@
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Inference;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Climate.Years;
@@ -46,15 +47,21 @@ public sealed record OutdoorYear(IReadOnlyList<double> Celsius, IReadOnlyList<do
     private static Waves Fitted(IReadOnlyList<double> months)
     {
         const double MonthMean = 0.98862; // sin(π/12)/(π/12)
-        var (mean, cosine, sine) = (months.Average(), 0.0, 0.0);
+        var (squares, products) = (new double[3, 3], new double[3]);
         for (var m = 0; m < 12; m++)
         {
             var (sin, cos) = Math.SinCos(Math.Tau * Middles[m] / 365);
-            cosine += months[m] * cos / 6;
-            sine += months[m] * sin / 6;
+            double[] row = [1, cos * MonthMean, sin * MonthMean];
+            for (var i = 0; i < 3; i++)
+            {
+                products[i] += row[i] * months[m];
+                for (var j = 0; j < 3; j++)
+                    squares[i, j] += row[i] * row[j];
+            }
         }
 
-        return new(mean, cosine / MonthMean, sine / MonthMean, 0, 0);
+        var found = Cholesky.Of(squares).Solve(products);
+        return new(found[0], found[1], found[2], 0, 0);
     }
 }
 
@@ -77,15 +84,15 @@ public static class RoomOutdoors
 
     private static Behaviour? Of(string code) => code switch
     {
-        "living-room" => new(20.8, 3, 1, 0, 330),
-        "bedroom" => new(17.5, 2.5, 1, 0, 280),
-        "cupboard" => new(19.8, 2.5, 1, 0, 300),
-        "basement" => new(19.8, 2.5, 1, 0.55, 250),
+        "living-room" => new(20.3, 5, 1, 0, 330),
+        "bedroom" => new(17.3, 5, 1, 0, 280),
+        "cupboard" => new(19.2, 5, 1, 0, 300),
+        "basement" => new(19, 4, 1, 0.5, 230),
         "cellar" => new(double.NaN, 2, 1, 0.85, 60),
         "attic" => new(double.NaN, 8, 1, 0, 250),
         "garage" => new(double.NaN, 3, 0.88, 0, 60),
         "shed" => new(double.NaN, 1.5, 0.94, 0, 0),
-        "unknown" => new(19.3, 2.5, 1, 0, 300),
+        "unknown" => new(18.5, 5, 1, 0, 300),
         _ => null, // a cooled cabinet makes its own year
     };
 

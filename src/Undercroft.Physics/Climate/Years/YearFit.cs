@@ -13,8 +13,9 @@ namespace Undercroft.Physics.Climate.Years;
 public static class YearFit
 {
     private const double DaysPerYear = 365.25;
-    private const double SouthernWeight = 0.02; // before any log: nine in ten people live north, and the program is told where it matters; assumption
+    private const double SouthernWeight = 0.02; // before any log; assumption
     private const int LeastShared = 5;
+    private const double LogSd = 0.7;
 
     /// <summary>Fits.</summary>
     /// <param name="log">As days; may be empty.</param>
@@ -82,8 +83,6 @@ public static class YearFit
             WeeksOfYear = Math.Max(alone.WeeksOfYear, around.WeeksOfYear),
         };
     }
-
-    private const double LogSd = 0.7;
 
     private static List<DailyFigure> Differences(IReadOnlyList<DailyFigure> inner, IReadOnlyList<DailyFigure> outer)
     {
