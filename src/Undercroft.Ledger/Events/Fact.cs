@@ -32,6 +32,8 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(SheetImported), "sheet-imported/1")]
 [JsonDerivedType(typeof(RowDoubted), "row-doubted/1")]
 [JsonDerivedType(typeof(ContainerStated), "container-stated/1")]
+[JsonDerivedType(typeof(ReadingsImported), "readings-imported/1")]
+[JsonDerivedType(typeof(HygrometerChecked), "hygrometer-checked/1")]
 public abstract partial record Fact
 {
     private Fact()

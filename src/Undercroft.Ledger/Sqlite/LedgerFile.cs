@@ -30,6 +30,27 @@ internal static class LedgerFile
         CREATE TRIGGER events_are_never_changed BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
         CREATE TRIGGER events_are_never_removed BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
         """,
+        """
+        CREATE TABLE reading_batches (
+            number INTEGER NOT NULL PRIMARY KEY,
+            cellar TEXT    NOT NULL,
+            id     TEXT    NOT NULL,
+            UNIQUE (cellar, id)
+        );
+        CREATE TABLE readings (
+            batch             INTEGER NOT NULL,
+            utc               INTEGER NOT NULL,
+            temperature_k     REAL,
+            humidity_fraction REAL,
+            pressure_pa       REAL,
+            light_lux         REAL,
+            PRIMARY KEY (batch, utc)
+        ) WITHOUT ROWID;
+        CREATE TRIGGER batches_are_never_changed BEFORE UPDATE ON reading_batches BEGIN SELECT RAISE(ABORT, 'batches are never changed'); END;
+        CREATE TRIGGER batches_are_never_removed BEFORE DELETE ON reading_batches BEGIN SELECT RAISE(ABORT, 'batches are never removed'); END;
+        CREATE TRIGGER readings_are_never_changed BEFORE UPDATE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never changed'); END;
+        CREATE TRIGGER readings_are_never_removed BEFORE DELETE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never removed'); END;
+        """,
     ];
 
     internal static int NewestSchema => Steps.Length;
@@ -47,7 +68,7 @@ internal static class LedgerFile
         {
             connection.Open();
             Recognise(connection, path, create);
-            Run(connection, "PRAGMA synchronous = FULL");
+            Run(connection, "PRAGMA synchronous = FULL; PRAGMA journal_size_limit = 4194304");
             BringForward(connection, path);
             return connection;
         }

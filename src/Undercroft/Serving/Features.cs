@@ -11,6 +11,18 @@ namespace Undercroft.Serving;
 /// <summary>What the rooms of the program bring to the page.</summary>
 internal static class Features
 {
+    /// <summary>The navigation; a new page is a line here.</summary>
+    private static readonly PageEntry[] Pages =
+    [
+        new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Cellar, 10, "/packages", "Packages"),
+        new(PageGroup.Cellar, 30, "/places", "Places"),
+        new(PageGroup.Ask, 10, "/ask", "Ask"),
+        new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 20, "/doubts", "Doubts"),
+        new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+    ];
+
     /// <summary>Registers them.</summary>
     /// <param name="services">Of the host.</param>
     /// <param name="folder">The data folder.</param>
@@ -24,6 +36,9 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        foreach (var entry in Pages)
+            services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http.Features;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
 
@@ -13,15 +14,12 @@ internal static class RequestGate
     /// <summary>Largest form, in bytes.</summary>
     internal const long FormBytes = 64 * 1024;
 
-    /// <summary>Largest uploaded file with its form, in bytes.</summary>
+    /// <summary>Largest uploaded sheet with its form, in bytes.</summary>
     internal const long UploadBytes = 10 * 1024 * 1024;
 
-    internal const string TooLarge = "What was sent is too large, so nothing was done. A form may have 64 kB, a file 10 MB.";
+    internal const string TooLarge = "What was sent is larger than this address takes, so nothing was done. A form may have 64 kB, a sheet 10 MB.";
 
-    /// <summary>Paths that take a file.</summary>
-    private static readonly PathString Upload = "/import";
-
-    internal static async Task Pass(HttpContext context, RequestDelegate next)
+    internal static async Task Pass(HttpContext context, RequestDelegate next, IReadOnlyList<UploadPath> uploads)
     {
         var request = context.Request;
         if (!IsOwnHost(request.Host, context.Connection.LocalPort))
@@ -36,7 +34,7 @@ internal static class RequestGate
             return;
         }
 
-        var most = request.Path.StartsWithSegments(Upload) ? UploadBytes : FormBytes;
+        var most = uploads.FirstOrDefault(upload => request.Path.StartsWithSegments(upload.Path))?.MostBytes ?? FormBytes;
         var limit = context.Features.Get<IHttpMaxRequestBodySizeFeature>();
         if (request.ContentLength > most)
         {

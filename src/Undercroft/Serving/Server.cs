@@ -47,11 +47,14 @@ public static class Server
         var log = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger("Undercroft.Serving");
         app.Use(next => context => SecurityHeaders.Add(context, next));
         app.Use(next => context => Failures.Catch(context, next, log));
-        app.Use(next => context => RequestGate.Pass(context, next));
+        UploadPath[] uploads = [.. app.Services.GetServices<UploadPath>()];
+        app.Use(next => context => RequestGate.Pass(context, next, uploads));
         app.UseRouting();
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready"));
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name));
+        foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
+            app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(endpoint.Needs).WithSummary(endpoint.Summary);
         app.MapRazorComponents<App>();
         return app;
     }
@@ -94,13 +97,14 @@ public static class Server
             options.Cookie.SameSite = SameSiteMode.Strict;
             options.Cookie.HttpOnly = true;
         });
-        services.Configure<FormOptions>(options =>
+        services.AddOptions<FormOptions>().Configure<IEnumerable<UploadPath>>((options, uploads) =>
         {
-            options.ValueCountLimit = 256;
+            var most = uploads.Select(upload => upload.MostBytes).Append(RequestGate.FormBytes).Max();
+            options.ValueCountLimit = 4096; // a whole cellar may be ticked at once
             options.ValueLengthLimit = 16 * 1024;
-            options.MultipartBodyLengthLimit = RequestGate.UploadBytes;
-            // Larger than any upload: nothing is spooled to a folder for temporary files.
-            options.MemoryBufferThreshold = (int)RequestGate.UploadBytes;
+            options.MultipartBodyLengthLimit = most;
+            // As large as any upload: nothing is spooled to a folder for temporary files.
+            options.MemoryBufferThreshold = (int)most;
         });
     }
 }

@@ -42,6 +42,8 @@ public class EventLineTests
         new Fact.SheetImported("stock.csv", "9f86d081", 217, 3, "name=B, net=C"),
         new Fact.RowDoubted("stock.csv", "9f86d081", 14, ["?", "2x50g", ""], "two masses in one cell", "Sheet 1"),
         new Fact.ContainerStated(Jar, new Container(Tare: StatedMass.Parse("409g", SaidBy.Weighed))),
+        new Fact.ReadingsImported(Cupboard, "logger.csv", "9f86d081", "shelf 2", "Europe/Berlin", "C", "day before month", Earlier, 3, new DateTimeOffset(2020, 5, 1, 6, 0, 0, TimeSpan.Zero), new DateTimeOffset(2020, 5, 1, 7, 0, 0, TimeSpan.Zero), "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", 2, 1),
+        new Fact.HygrometerChecked(Cupboard, [new HygrometerPoint(new RelativeHumidity(0.755), new RelativeHumidity(0.73), "NaCl"), new HygrometerPoint(new RelativeHumidity(0.331), new RelativeHumidity(0.36))], "shelf 2", 1.146, -0.081, new Temperature(293.15), "in a jar overnight"),
     ];
 
     [Fact]
