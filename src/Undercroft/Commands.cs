@@ -2,6 +2,7 @@ using System.CommandLine;
 using Undercroft.Backups;
 using Undercroft.Calculators;
 using Undercroft.Catalogue;
+using Undercroft.Comparing;
 using Undercroft.Demo;
 using Undercroft.Due;
 using Undercroft.Forecasting;
@@ -37,6 +38,7 @@ public static class Commands
             HistoryCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
+            CompareCommand.In(line),
             KindsCommand.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),

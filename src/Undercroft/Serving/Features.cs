@@ -18,6 +18,7 @@ internal static class Features
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
+        new(PageGroup.Ask, 20, "/compare", "Compare"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),

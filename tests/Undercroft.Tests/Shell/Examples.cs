@@ -28,6 +28,7 @@ internal static class Examples
         ["due"] = "due --minutes 30",
         ["forecast"] = "forecast 2GDJX --years 10",
         ["ask"] = "ask --in bag-zip --leaf burley --mass 50g --room cupboard",
+        ["compare"] = "compare --leaf burley --mass 250g --place cupboard --years 10 jar-946 pouch-foil bag-zip",
         ["kinds"] = "kinds jar-473",
         ["backup"] = "backup --out cellar-2026-05.zip",
         ["restore"] = "restore cellar-2026-05.zip --data restored",
