@@ -13,6 +13,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Places;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -29,7 +30,7 @@ public static class Commands
         return line.Tree(
         [
             AddCommands.Add(line),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line)),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line)]),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Due;
@@ -18,7 +19,7 @@ public static class DueCommand
         return line.Command("due", "List what needs a look, by place, with what to check and what counts as bad.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var answer = DueList.Of(cellar, call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
             return new Answer(answer, page => Print(page, answer));
         }, minutes, money, seed);

@@ -10,7 +10,7 @@ namespace Undercroft.Physics.Climate.Years;
 public readonly record struct Figure(double Middle, double Sd);
 
 /// <summary>Three quantiles of a figure.</summary>
-public readonly record struct Range(double P5, double P50, double P95);
+public readonly record struct Interval(double P5, double P50, double P95);
 
 /// <summary>The year of a place as believed after its log was read.</summary>
 public sealed record YearPosterior
@@ -86,7 +86,7 @@ public sealed record YearPosterior
 
     /// <summary>Mean temperature of one day of some year to come, °C: doubt of the waves, weather and the year's own mean together.</summary>
     /// <param name="dayOfYear">From 0.</param>
-    public Range CelsiusOn(double dayOfYear)
+    public Interval CelsiusOn(double dayOfYear)
     {
         var (sin, cos) = Math.SinCos(Math.Tau * dayOfYear / 365);
         var (mean, sd) = Joint.Only(0, 1, 2).Of([1, cos, sin]);
@@ -95,7 +95,7 @@ public sealed record YearPosterior
 
     /// <summary>Mean relative humidity of one day of some year to come, fraction.</summary>
     /// <param name="dayOfYear">From 0.</param>
-    public Range HumidityOn(double dayOfYear)
+    public Interval HumidityOn(double dayOfYear)
     {
         var (sin, cos) = Math.SinCos(Math.Tau * dayOfYear / 365);
         var celsius = Joint.Mean(0) + (Joint.Mean(1) * cos) + (Joint.Mean(2) * sin);
@@ -108,7 +108,7 @@ public sealed record YearPosterior
         return new(Math.Min(1, Math.Exp(spread.P5)), Math.Min(1, Math.Exp(spread.P50)), Math.Min(1, Math.Exp(spread.P95)));
     }
 
-    private static Range Spread(double mean, double sd) => new(mean - (Ninety * sd), mean, mean + (Ninety * sd));
+    private static Interval Spread(double mean, double sd) => new(mean - (Ninety * sd), mean, mean + (Ninety * sd));
 
     private static double Days(double angle, double period) => ((angle / Math.Tau * period) + period) % period;
 
