@@ -54,7 +54,7 @@ public sealed record YearPrior(
         var half = 0.5 * VapourPerKelvin; // between a buffered room, whose vapour follows its warmth, and an aired one, whose vapour stays
         var dayVapour = day.Mapped(new[,] { { half, 0 }, { 0, half } }, [Squared(0.02 + (0.35 * VapourPerKelvin * kind.DailySwing.Middle)), Squared(0.02 + (0.35 * VapourPerKelvin * kind.DailySwing.Middle))]);
         return new(
-            WithVapour(figures), day.With(dayVapour), new(0.5 + (0.12 * kind.AnnualSwing.Middle), LogSd, MemoryDays, LogSd), new(0.18, LogSd, MemoryDays * 0.7, LogSd),
+            WithVapour(figures), day.With(dayVapour), new(0.5 + (0.12 * kind.AnnualSwing.Middle), LogSd, MemoryDays, LogSd), new(0.06 + (0.012 * kind.AnnualSwing.Middle), LogSd, MemoryDays * 0.7, LogSd),
             0.2 + (0.06 * kind.AnnualSwing.Middle), 0.03, mayBeSouthern);
     }
 
