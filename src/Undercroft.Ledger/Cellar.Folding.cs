@@ -19,6 +19,7 @@ public sealed partial record Cellar
         private readonly Dictionary<ShortId, List<TimelineEntry>> notes = [];
         private readonly List<TimelineEntry> cellarNotes = [];
         private readonly List<Timed<Fact.RowDoubted>> rows = [];
+        private readonly List<Timed<Fact.RowAnswered>> answers = [];
         private readonly List<Timed<Fact.SheetImported>> imports = [];
         private readonly List<Timed<Fact.ReadingsImported>> readings = [];
         private readonly List<Timed<Fact.HygrometerChecked>> checks = [];
@@ -51,6 +52,7 @@ public sealed partial record Cellar
                 }),
                 Packages = here,
                 DoubtfulRows = rows,
+                RowAnswers = answers,
                 Imports = imports,
                 Readings = readings,
                 HygrometerChecks = checks,
@@ -105,6 +107,7 @@ public sealed partial record Cellar
                     checks.Add(new(entry, fact));
                     break;
                 case Fact.RowDoubted fact: rows.Add(new(entry, fact)); break;
+                case Fact.RowAnswered fact: answers.Add(new(entry, fact)); break;
                 default: throw new InvalidOperationException($"The fold does not know {line.Fact.Type}.");
             }
         }

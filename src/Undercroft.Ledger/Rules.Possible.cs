@@ -72,6 +72,7 @@ public static partial class Rules
             case Fact.ReadingsImported one: Possible(one); break;
             case Fact.HygrometerChecked one: Possible(one); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }
     }

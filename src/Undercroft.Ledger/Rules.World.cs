@@ -20,6 +20,9 @@ public static partial class Rules
 
         internal Cellar Cellar => cellar;
 
+        /// <summary>Events that are taken back in the same act.</summary>
+        internal HashSet<Guid> Undone { get; } = [];
+
         internal LotMade Made { get; } = new(cellar);
 
         internal IEnumerable<Fact.PlaceAdded> Places =>

@@ -14,6 +14,7 @@ public static partial class Rules
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(events);
         var world = new World(cellar);
+        world.Undone.UnionWith(events.Select(line => line.Fact).OfType<Fact.EventUndone>().Select(undone => undone.Event));
         foreach (var line in events)
         {
             Possible(line.Fact);
@@ -32,7 +33,7 @@ public static partial class Rules
         {
             case Fact.PlaceAdded fact: NewName(world, fact); break;
             case Fact.PackagesAdded fact: SealedAfterMade(world, fact); break;
-            case Fact.EventUndone fact: CanBeUndone(world.Cellar, fact.Event); break;
+            case Fact.EventUndone fact: CanBeUndone(world.Cellar, fact.Event, world.Undone); break;
             case Fact.EventCorrected fact: CanBeCorrected(world, fact); break;
             case Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken or Fact.PackageRepacked or Fact.WaterAdded:
                 NotBeforeSealing(world, line);

@@ -8,12 +8,14 @@ using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
 using Undercroft.Places;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -36,11 +38,13 @@ public static class Commands
             .. HandleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            DoubtsCommand.In(line),
             HistoryCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
             KindsCommand.In(line),
+            PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

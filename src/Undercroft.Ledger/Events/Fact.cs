@@ -34,6 +34,7 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(ContainerStated), "container-stated/1")]
 [JsonDerivedType(typeof(ReadingsImported), "readings-imported/1")]
 [JsonDerivedType(typeof(HygrometerChecked), "hygrometer-checked/1")]
+[JsonDerivedType(typeof(RowAnswered), "row-answered/1")]
 [JsonDerivedType(typeof(OutdoorsStated), "outdoors-stated/1")]
 [JsonDerivedType(typeof(AltitudeStated), "altitude-stated/1")]
 public abstract partial record Fact

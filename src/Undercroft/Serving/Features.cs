@@ -1,8 +1,10 @@
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -22,6 +24,7 @@ internal static class Features
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -37,7 +40,10 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        foreach (var paper in PrintFiles.All)
+            services.AddSingleton(paper);
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));

@@ -44,6 +44,7 @@ public class EventLineTests
         new Fact.ContainerStated(Jar, new Container(Tare: StatedMass.Parse("409g", SaidBy.Weighed))),
         new Fact.ReadingsImported(Cupboard, "logger.csv", "9f86d081", "shelf 2", "Europe/Berlin", "C", "day before month", Earlier, 3, new DateTimeOffset(2020, 5, 1, 6, 0, 0, TimeSpan.Zero), new DateTimeOffset(2020, 5, 1, 7, 0, 0, TimeSpan.Zero), "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", 2, 1),
         new Fact.HygrometerChecked(Cupboard, [new HygrometerPoint(new RelativeHumidity(0.755), new RelativeHumidity(0.73), "NaCl"), new HygrometerPoint(new RelativeHumidity(0.331), new RelativeHumidity(0.36))], "shelf 2", 1.146, -0.081, new Temperature(293.15), "in a jar overnight"),
+        new Fact.RowAnswered(Earlier, "day or month first?", "4 December 2013", [new CellSaid("C", "2013-12-04")], ["has no unit"], true, true),
         new Fact.OutdoorsStated(House, [274, 275, 279, 283, 288, 291, 293, 292, 288, 283, 278, 275], [0.85, 0.82, 0.76, 0.7, 0.69, 0.7, 0.7, 0.72, 0.77, 0.82, 0.86, 0.87], 4.5, "hill.epw"),
         new Fact.AltitudeStated(House, StatedLength.Parse("1250m")),
     ];

@@ -4,7 +4,7 @@ using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
 
-namespace Undercroft.History;
+namespace Undercroft.Shell;
 
 /// <summary>Facts in plain words, one short line each.</summary>
 public static class FactText
@@ -44,6 +44,7 @@ public static class FactText
                 $"{readings.Count} readings{Tail(readings.Series, " of ")} imported for {cellar.PathOf(readings.Place)} from {readings.File}, {readings.First:yyyy-MM-dd} to {readings.Last:yyyy-MM-dd}{Tail(readings.Assumed, ". Assumed: ")}."),
             Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };
     }
