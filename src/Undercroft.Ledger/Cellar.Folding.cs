@@ -81,6 +81,8 @@ public sealed partial record Cellar
                 case Fact.CellarCreated fact: created = fact; break;
                 case Fact.PlaceAdded fact: Add(fact, entry); break;
                 case Fact.ClimateStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Climate = fact.Climate }; break;
+                case Fact.OutdoorsStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Outdoors = fact }; break;
+                case Fact.AltitudeStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Altitude = fact.Altitude }; break;
                 case Fact.LotAdded fact: Add(fact, entry); break;
                 case Fact.PackagesAdded fact: Add(fact, line, entry); break;
                 case Fact.PackageWeighed fact: Of(fact.Package, line).Weighed(fact, entry); break;

@@ -127,6 +127,9 @@ public sealed partial record Cellar
     /// <summary>The room kind of a place or of the nearest that it is inside of.</summary>
     public string? RoomKindAt(PlaceId? place) => Outwards(place).Select(here => here.RoomKind).FirstOrDefault(kind => kind is not null);
 
+    /// <summary>The year outdoors as stated for a place or for the nearest that it is inside of.</summary>
+    public Fact.OutdoorsStated? OutdoorsAt(PlaceId? place) => Outwards(place).Select(here => here.Outdoors).FirstOrDefault(outdoors => outdoors is not null);
+
     /// <summary>The altitude of a place or of the nearest that it is inside of.</summary>
     public StatedLength AltitudeAt(PlaceId? place) => Outwards(place).Select(here => here.Altitude).FirstOrDefault(altitude => altitude.IsKnown);
 }

@@ -19,6 +19,7 @@ using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
 using Undercroft.Keeping.Troubles;
 using Undercroft.Keeping.Watering;
+using Undercroft.Places;
 using Undercroft.Printing;
 using Undercroft.Practising;
 using Undercroft.Serving;
@@ -37,7 +38,7 @@ public static class Commands
         return line.Tree(
         [
             AddCommands.Add(line),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line)),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line)]),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),

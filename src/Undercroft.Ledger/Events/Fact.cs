@@ -41,6 +41,8 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(FilmDescribed), "film-described/1")]
 [JsonDerivedType(typeof(ContainerDescribed), "container-described/1")]
 [JsonDerivedType(typeof(RuleSwitched), "rule-switched/1")]
+[JsonDerivedType(typeof(OutdoorsStated), "outdoors-stated/1")]
+[JsonDerivedType(typeof(AltitudeStated), "altitude-stated/1")]
 public abstract partial record Fact
 {
     private Fact()

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Comparing;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Comparing;
@@ -25,7 +26,7 @@ public static class CompareCommand
         return line.Command("compare", "Put container kinds side by side for one lot: what keeps it, for how long, at what cost.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var query = new CompareQuery(
                 call.Value(mass), call.Value(years), call.Value(leaf), call.Value(place), call.Value(moisture), call.Value(cut), call.Value(kinds) ?? [], call.Value(draws), call.Value(seed));
             var found = query.Answer(cellar, call.Present(cellar).Today);

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
@@ -38,6 +39,7 @@ public sealed class Recording(ICellars cellars, Func<Cellar, Present> presentOf)
             var said = say(package, cellar, present);
             return Checked(cellar, CellarEvent.New(said.Fact, said.Happened, present.Now));
         });
+        await cellars.LearnAsync(change.After);
         return new(change.Events, change.After, change.After.Packages[id], NewDoubts(change, id));
     }
 

@@ -7,6 +7,10 @@ internal static class Examples
     {
         ["add"] = "add --blend \"Evening ribbon\" --leaf burley --net 50g --container jar-237 --sealed 2020-03 --place Closet",
         ["place add"] = "place add Closet --inside House --room cupboard",
+        ["place compare"] = "place compare House/Closet House/Cellar",
+        ["place climate"] = "place climate House --monthly 1,2,5,9,14,17,19,18,15,10,5,2C --altitude 310m",
+        ["place spell"] = "place spell House/Attic --from 2025-08-01 --to 2025-08-14",
+        ["place freeze"] = "place freeze --mass 500g --container jar-946 --freezer -18C",
         ["place show"] = "place show House/Closet",
         ["show"] = "show --as-of 2024-12-31",
         ["weigh"] = "weigh 2GDJX 612.3g --scale 0.1g --on 2026-05-03",

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
@@ -63,6 +64,7 @@ public static class AddPackages
             newPlace = events.Select(line => line.Fact).OfType<Fact.PlaceAdded>().LastOrDefault()?.Name;
             return events;
         });
+        await cellars.LearnAsync(change.After);
         var added = change.Events.Single(line => line.Fact is Fact.PackagesAdded);
         return new(ids, added, newPlace, change.After, [.. ids.SelectMany(id => Recording.NewDoubts(change, id)).Distinct()]);
     }
