@@ -14,6 +14,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Places.Logging;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -35,7 +36,7 @@ public static class Commands
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
             .. CorrectCommands.In(line),
-            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line), ImportLoggerCommand.In(line, LogWorkbook.Sheets)),
             DoubtsCommand.In(line),
             HistoryCommand.In(line),
             DueCommand.In(line),
@@ -43,7 +44,7 @@ public static class Commands
             CompareCommand.In(line),
             KindsCommand.In(line),
             .. BackupCommands.In(line),
-            CalcCommand.In(line),
+            CalcCommand.In(line, LogWorkbook.Sheets),
             DemoCommand.In(line),
             SolveCommand.In(line),
             ServeCommand.In(line),

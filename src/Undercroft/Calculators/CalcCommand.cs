@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Spectre.Console;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 
 namespace Undercroft.Calculators;
 
@@ -8,7 +9,9 @@ namespace Undercroft.Calculators;
 public static class CalcCommand
 {
     /// <summary>The command.</summary>
-    public static Command In(CommandLine line)
+    /// <param name="line">The command line.</param>
+    /// <param name="workbook">Reads workbooks; null where none are read.</param>
+    public static Command In(CommandLine line, WorkbookSheets? workbook = null)
     {
         ArgumentNullException.ThrowIfNull(line);
         return CommandLine.Group(
@@ -16,7 +19,7 @@ public static class CalcCommand
             "Small questions that need no cellar.",
             AirCommands.Air(line),
             AirCommands.WarmAir(line),
-            MeanKineticCommand.Of(line),
+            MeanKineticCommand.Of(line, workbook),
             LeafCommands.Water(line),
             LeafCommands.Isotherm(line),
             LeafCommands.Humectant(line),

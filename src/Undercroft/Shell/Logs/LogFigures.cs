@@ -11,11 +11,22 @@ namespace Undercroft.Shell.Logs;
 public sealed record LogFigures(double? MeanC, double? MeanHumidityPct, double? MeanKineticTemperatureC, int Gaps)
 {
     /// <summary>Of a log; steps over three usual ones are gaps and left out.</summary>
-    public static LogFigures Of(Log log)
+    /// <param name="log">The log.</param>
+    /// <param name="humidityAt">From an instant and the humidity shown to the one that counts; null to take it as shown.</param>
+    public static LogFigures Of(Log log, Func<long, double, double>? humidityAt = null)
     {
         ArgumentNullException.ThrowIfNull(log);
         var (mean, weights, gaps) = Mean(log.Seconds, log.Kelvin);
-        var (humidity, _, _) = Mean(log.Seconds, log.Humidity);
+        var damp = log.Humidity;
+        if (humidityAt is not null)
+        {
+            var corrected = damp.ToArray();
+            for (var row = 0; row < corrected.Length; row++)
+                corrected[row] = humidityAt(log.Seconds[row], corrected[row]);
+            damp = corrected;
+        }
+
+        var (humidity, _, _) = Mean(log.Seconds, damp);
         double? kinetic = null;
         if (weights.Count > 0)
             kinetic = MeanKineticTemperature.Of(weights.Select(one => (new Temperature(one.Value), one.Weight))).Celsius;
