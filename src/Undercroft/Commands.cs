@@ -14,6 +14,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Places.Hygrometers;
 using Undercroft.Places.Logging;
 using Undercroft.Serving;
 using Undercroft.Shell;
@@ -31,7 +32,7 @@ public static class Commands
         return line.Tree(
         [
             AddCommands.Add(line),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line)),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line), CheckHygrometerCommand.In(line), SensorsCommand.In(line)),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),

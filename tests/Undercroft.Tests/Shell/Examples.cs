@@ -7,6 +7,8 @@ internal static class Examples
     {
         ["add"] = "add --blend \"Evening ribbon\" --leaf burley --net 50g --container jar-237 --sealed 2020-03 --place Closet",
         ["place add"] = "place add Closet --inside House --room cupboard",
+        ["place check-hygrometer"] = "place check-hygrometer Closet --point MgCl2=36% --point NaCl=73% --temperature 20C",
+        ["place sensors"] = "place sensors",
         ["place show"] = "place show House/Closet",
         ["show"] = "show --as-of 2024-12-31",
         ["weigh"] = "weigh 2GDJX 612.3g --scale 0.1g --on 2026-05-03",

@@ -8,7 +8,8 @@ internal sealed class ColumnFacts
     private ColumnFacts(LogColumn column, List<double> numbers, List<string> texts, int rows, string unit, bool counts)
     {
         Column = column;
-        sorted = [.. numbers.Order()];
+        // Error values below anything that is measured here say nothing about the range.
+        sorted = [.. numbers.Where(number => number > -90).Order()];
         Texts = texts;
         Rows = rows;
         Unit = unit;
@@ -80,6 +81,6 @@ internal sealed class ColumnFacts
             }
         }
 
-        return new(column, numbers, texts, layout.DataRows.Count, units.Count == 0 ? "" : units.MaxBy(pair => pair.Value).Key, steps > 3 && Math.Abs(ones) >= 0.9 * steps);
+        return new(column, numbers, texts, layout.DataRows.Count, units.Count == 0 ? "" : units.MaxBy(pair => pair.Value).Key, steps > 1 && Math.Abs(ones) >= 0.8 * steps && (steps > 3 || numbers[0] is 0 or 1));
     }
 }

@@ -107,7 +107,7 @@ internal static class LayoutGuess
             if (!place.Written(cut.Line(row), cut.Row(row), out var stamp) || stamp.HasClock != clock)
                 continue;
             // Of two columns each gives a part of its own.
-            if (place.Second >= 0 && Alone(cut.Cell(row, place.First)) | Alone(cut.Cell(row, place.Second)))
+            if (place.Second >= 0 && (Alone(cut.Cell(row, place.First)) || Alone(cut.Cell(row, place.Second)) || !BeginsDate(cut.Cell(row, place.First))))
                 continue;
             rows.Add(row);
         }
@@ -119,6 +119,12 @@ internal static class LayoutGuess
     {
         Stamp stamp = default;
         return stamp.Take(cell) && stamp.HasDate && stamp.HasClock;
+    }
+
+    private static bool BeginsDate(ReadOnlySpan<byte> cell)
+    {
+        Stamp stamp = default;
+        return stamp.Take(cell) && (stamp.HasDate || cell.IndexOfAnyInRange((byte)'A', (byte)'z') >= 0);
     }
 
     private static List<int> CountedRows(SampleCut cut, int column, TimeForm form)
@@ -140,7 +146,20 @@ internal static class LayoutGuess
             rows.Add(row);
         }
 
-        return rows.Count > 1 && Math.Max(rising, falling) >= 0.7 * (rows.Count - 1) && rising - falling != 0 ? rows : [];
+        // Nothing else is as large as an epoch; a serial can be light or pressure and must run on, or be called a time.
+        var runs = Math.Max(rising, falling) >= 0.7 * (rows.Count - 1) && rising != falling;
+        return rows.Count > 1 && (form == TimeForm.Epoch || runs || IsCalledTime(cut, column, rows[0])) ? rows : [];
+    }
+
+    private static bool IsCalledTime(SampleCut cut, int column, int first)
+    {
+        for (var row = Math.Max(0, first - 3); row < first; row++)
+        {
+            if (HeadingWords.Meaning(LogWords.Fold(cut.Text(row, column))) == ColumnMeaning.Time)
+                return true;
+        }
+
+        return false;
     }
 
     private static Layout Headed(SampleCut cut, TimePlace time, List<int> rows, List<byte[]> lines)

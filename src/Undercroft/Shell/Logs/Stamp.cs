@@ -113,7 +113,8 @@ internal struct Stamp
             return ReadClock((int)number, cell, ref at);
         if (HasDate || DateIsWhole)
         {
-            if (HasClock || count is not (4 or 6))
+            // Bare digits are a time of day only behind a date that is whole without them.
+            if (HasClock || !HasDate || count is not (4 or 6))
                 return false;
             return SetClock(count == 4 ? (int)number / 100 : (int)number / 10_000, (int)(count == 4 ? number % 100 : number / 100 % 100), count == 4 ? 0 : (int)(number % 100), 0);
         }
