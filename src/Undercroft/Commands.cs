@@ -22,6 +22,8 @@ using Undercroft.Keeping.Watering;
 using Undercroft.Places;
 using Undercroft.Printing;
 using Undercroft.Practising;
+using Undercroft.Places.Hygrometers;
+using Undercroft.Places.Logging;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -39,13 +41,14 @@ public static class Commands
         [
             AddCommands.Add(line),
             CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line)]),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line), CheckHygrometerCommand.In(line), SensorsCommand.In(line)),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
             ConditionCommand.In(line),
             .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),
-            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line), ImportLoggerCommand.In(line, LogWorkbook.Sheets)),
             DoubtsCommand.In(line),
             HistoryCommand.In(line),
             ChangesCommand.In(line),
@@ -59,7 +62,7 @@ public static class Commands
             PrintCommands.In(line),
             OwnCommands.In(line),
             .. BackupCommands.In(line),
-            CalcCommand.In(line),
+            CalcCommand.In(line, LogWorkbook.Sheets),
             DemoCommand.In(line),
             SolveCommand.In(line),
             ServeCommand.In(line),

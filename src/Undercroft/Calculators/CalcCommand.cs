@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Spectre.Console;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 
 namespace Undercroft.Calculators;
 
@@ -29,10 +30,29 @@ public static class CalcCommand
     ];
 
     /// <summary>The command.</summary>
-    public static Command In(CommandLine line)
+    /// <param name="line">The command line.</param>
+    /// <param name="workbook">Reads workbooks; null where none are read.</param>
+    public static Command In(CommandLine line, WorkbookSheets? workbook = null)
     {
         ArgumentNullException.ThrowIfNull(line);
         return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All().Select(calculator => calculator.ToCommand(line))]);
+        return CommandLine.Group(
+            "calc",
+            "Small questions that need no cellar.",
+            AirCommands.Air(line),
+            AirCommands.WarmAir(line),
+            MeanKineticCommand.Of(line, workbook),
+            LeafCommands.Water(line),
+            LeafCommands.Isotherm(line),
+            LeafCommands.Humectant(line),
+            FilmCommands.Film(line),
+            FilmCommands.Laminate(line),
+            FilmCommands.Pinhole(line),
+            FilmCommands.Strip(line),
+            VesselCommands.Headspace(line),
+            VesselCommands.Pressure(line),
+            HygrometerCommands.Salt(line),
+            HygrometerCommands.Hygrometer(line));
     }
 
     /// <summary>An option that must be given.</summary>

@@ -3,6 +3,7 @@ using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 
 namespace Undercroft.Calculators;
 
@@ -10,12 +11,15 @@ namespace Undercroft.Calculators;
 internal static class MeanKineticCommand
 {
     public static Calculator Of()
+    public static Command Of(CommandLine line, WorkbookSheets? workbook)
     {
         var temperature = CalcCommand.Several("--temperature", "A temperature, with a weight (hours, days) after *.", "20C*2", required: false);
         var file = CalcCommand.Maybe("--file", "A logger's file: text with a time and a temperature in each row.", "shelf.csv");
         var unit = new Option<string?>("--unit") { Description = "Unit of the file's temperatures where it does not say.", HelpName = "C|F" };
         unit.AcceptOnlyFromAmong("C", "F");
         return new Calculator("mkt", "Mean kinetic temperature: the steady one that ages as much.", async asked =>
+        var sensor = CalcCommand.Maybe("--sensor", "Which of several sensors in the file.", "T2");
+        return line.Command("mkt", "Mean kinetic temperature: the steady one that ages as much.", async call =>
         {
             var stated = asked.Value(temperature) ?? [];
             if (stated.Length > 0 == asked.Value(file) is not null)
@@ -40,6 +44,12 @@ internal static class MeanKineticCommand
                 await asked.Warnings.WriteLineAsync($"{log.Skipped.ToString(CultureInfo.InvariantCulture)} row(s) without a believable temperature are left out.");
             return Said(figures, $"{log.Readings.Count.ToString(CultureInfo.InvariantCulture)} readings of '{log.Column}'.");
         }, temperature, file, unit);
+            var log = LogReader.Read(LogSource.File(call.Terminal.FullPath(call.Value(file)!)), new LogAnswers(Unit: call.Value(unit)?[0], Sensor: call.Value(sensor)), workbook);
+            var figures = MeanKinetic.Of(log);
+            foreach (var note in log.Notes)
+                await call.Terminal.Error.WriteLineAsync(note);
+            return Said(figures, $"{log.Count.ToString(CultureInfo.InvariantCulture)} readings of '{log.Form.Columns[0].Heading}'.");
+        }, temperature, file, unit, sensor);
     }
 
     private static Answer Said(MeanKineticFigures found, string? rests) => new(found, Shown.Lines(

@@ -11,6 +11,8 @@ internal static class Examples
         ["place climate"] = "place climate House --monthly 1,2,5,9,14,17,19,18,15,10,5,2C --altitude 310m",
         ["place spell"] = "place spell House/Attic --from 2025-08-01 --to 2025-08-14",
         ["place freeze"] = "place freeze --mass 500g --container jar-946 --freezer -18C",
+        ["place check-hygrometer"] = "place check-hygrometer Closet --point MgCl2=36% --point NaCl=73% --temperature 20C",
+        ["place sensors"] = "place sensors",
         ["place show"] = "place show House/Closet",
         ["show"] = "show --as-of 2024-12-31",
         ["weigh"] = "weigh 2GDJX 612.3g --scale 0.1g --on 2026-05-03",
