@@ -35,6 +35,7 @@ internal static partial class AmountReading
         var portions = Portions(facts, cells);
         if (!Sorts(facts, cells))
             Groups(facts, cells, setting, count, portions);
+        States(facts, cells);
         Rests(facts, cells, setting);
         Net(facts);
         Sizes(facts);

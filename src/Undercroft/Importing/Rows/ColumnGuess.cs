@@ -123,7 +123,7 @@ internal static class ColumnGuess
                 Give(c, Meaning.Quantity);
             else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
                 Give(c, Meaning.Container);
-            else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Made, Meaning.Bought, Meaning.Sealed]))
+            else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Bought, Meaning.Sealed]) && (!taken.Contains(Meaning.Made) || profile.Part(profile.Years) < 0.7))
                 Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
         }
 

@@ -131,7 +131,7 @@ public static partial class HeaderGuess
         // A head of one column, or of words that no list knows above rows of numbers.
         if (filled == 1 && exact == 1 && index + 1 < rows.Count)
             return rows.Skip(index + 1).Take(5).All(next => next.Filled <= 1) || (row.Filled == 1 && row[0].IsBlank == false && rows.Skip(index + 1).Take(5).Any(next => next.Filled > 1 && !IsHead(rows, index + 1, false)) && rows.Count > index + 1 && rows[index + 1].Filled <= 1);
-        return filled >= 2 && (exact >= 1 || known == 0) && data == 0 && Strange(rows, index, filled);
+        return filled >= 2 && data == 0 && Strange(rows, index, filled, exact >= 1 || known == 0 ? 1 : 2);
     }
 
     /// <summary>True for a head that names a sort of package: <c>8oz jar</c>, <c>50g tin</c>, <c>pint jars</c>.</summary>
@@ -167,7 +167,7 @@ public static partial class HeaderGuess
     }
 
     // Nothing in this row reads as a value while the rows below do, in at least two columns.
-    private static bool Strange(IReadOnlyList<SheetRow> rows, int index, int filled)
+    private static bool Strange(IReadOnlyList<SheetRow> rows, int index, int filled, int least)
     {
         if (index > 12 || filled < 2)
             return false;
@@ -188,7 +188,7 @@ public static partial class HeaderGuess
             columns += below > 0 && values >= 0.6 * below ? 1 : 0;
         }
 
-        return columns >= 2 || (columns >= 1 && filled <= 3);
+        return columns >= 2 || (columns >= least && filled <= 3);
     }
 
     private static bool LooksLikeData(string text)

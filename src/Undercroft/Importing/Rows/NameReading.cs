@@ -121,7 +121,7 @@ internal static partial class NameReading
     [GeneratedRegex(@"(?:\s(?:in|a|an|of|with|the|and|&|w/|x|-))+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Trailing();
 
-    [GeneratedRegex(@"\d\d\d\d|'\d\d|\d[/.-]\d|\p{L}[ .]'?\d\d(?!\d)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<!\d)(?:18|19|20)\d\d(?!\d)|'\d\d|\d[/.-]\d|\p{L}[ .]'?\d\d(?!\d)", RegexOptions.CultureInvariant)]
     private static partial Regex MayDate();
 
     [GeneratedRegex(@"\s+", RegexOptions.CultureInvariant)]
