@@ -6,12 +6,16 @@ public sealed partial class QuantityScan
     // 1 open, two sealed, one of them open, 3 gone
     private int State(int i)
     {
-        if (Counting(i) is not { } count)
+        // '15 is a year, and so is what stands beside a point or a stroke.
+        if (Counting(i) is not ({ } count and <= 60) || (i > 0 && tokens[i - 1].End == tokens[i].Start && tokens[i - 1].Kind == TokenKind.Mark && !tokens[i - 1].Is("(") && !tokens[i - 1].Is("+") && !tokens[i - 1].Is(",")))
             return i;
         var at = i + 1;
         while (Word(at) is "of" or "them" or "is" or "are" or "being" or "already" or "still" or "davon" or "ist" or "sind" or "est" or "sont")
             at++;
         var word = Word(at);
+        // "12 opened 2019" is a date and not a count.
+        if (Next(at + 1) is { Kind: TokenKind.Number } && !MassAt(at + 1, out _))
+            return i;
         // "1 open 50g tin" is one open tin of 50 g: the count goes on.
         if (SmallWords.Open.Contains(word) && facts.OpenOnes is null)
             facts.OpenOnes = count;

@@ -12,7 +12,10 @@ public static partial class HeaderGuess
     /// <param name="sheet">The sheet.</param>
     /// <param name="today">The present, for years of two digits.</param>
     /// <param name="map">What the person has said about columns, or null.</param>
-    public static IReadOnlyList<Table> Tables(Sheet sheet, DateOnly today, SheetMap? map = null)
+    public static IReadOnlyList<Table> Tables(Sheet sheet, DateOnly today, SheetMap? map = null) =>
+        [.. SideBySide.Parts(sheet).SelectMany(part => OneBelowAnother(part, today, map))];
+
+    private static IReadOnlyList<Table> OneBelowAnother(Sheet sheet, DateOnly today, SheetMap? map)
     {
         var rows = sheet.Rows;
         var heads = new List<(int From, int To)>();
@@ -219,6 +222,9 @@ public static partial class HeaderGuess
         {
             if (cell.IsBlank || cell.Continued)
                 continue;
+            // A row of values above a head that comes again is no part of it.
+            if (cell.Kind != CellKind.Text || SmallWords.IsDitto(cell.Text) || (LooksLikeData(cell.Text) && !HeadWords.Known.ContainsKey(Folding.Fold(cell.Text))))
+                return false;
             texts++;
             known += HeadReading.Of(cell.Text).Exact ? 1 : 0;
         }
@@ -279,7 +285,7 @@ public static partial class HeaderGuess
     {
         var shared = 0;
         for (var c = 0; c < Math.Min(one.Length, two.Length); c++)
-            shared += one[c].Length > 0 && Folding.Fold(one[c]) == Folding.Fold(two[c]) ? 1 : 0;
+            shared += one[c].Length > 0 && two[c].Length > 0 && Folding.Fold(one[c]).EndsWith(Folding.Fold(two[c]), StringComparison.Ordinal) ? 1 : 0;
         return shared >= 0.6 * Math.Max(1, two.Count(text => text.Length > 0));
     }
 }

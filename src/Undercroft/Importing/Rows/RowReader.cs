@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Sheets;
 
@@ -10,7 +11,7 @@ namespace Undercroft.Importing.Rows;
 internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, bool> DayFirst, bool AmountsAreTotals = false);
 
 /// <summary>Reads one data row: each cell by what its column is about, then what the cells say together.</summary>
-internal sealed class RowReader(Table table, TableSetting setting, ReadingCache cache)
+internal sealed partial class RowReader(Table table, TableSetting setting, ReadingCache cache)
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
 
@@ -241,7 +242,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             foreach (var (role, date, words) in dates)
                 facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
             facts.Open |= read.Open;
-            facts.Gone |= read.Gone && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
+            if (PartLeft().IsMatch(folded))
+                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index);
+            facts.Gone |= read.Gone && !PartLeft().IsMatch(folded) && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
             facts.Notes.Add($"{column.Head}: {text}");
         }
     }
@@ -250,6 +253,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
     internal static IEnumerable<Choice> NotHere => [new Choice("leave-out", "it is not here: leave it out", LeaveOut: true), new Choice("take", "it is here: take it in", Take: true)];
 
     private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
+
+    [GeneratedRegex(@"\b(?:half|halb|halbes|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
+    private static partial Regex PartLeft();
 
     private static CellSetting Setting(Column column) => new(
         column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning is Meaning.Count or Meaning.Sort, column.Currency, column.CommaIsDecimal);
