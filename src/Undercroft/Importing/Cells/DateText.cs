@@ -88,14 +88,21 @@ public static partial class DateText
             if (about)
                 date = date.About();
             if (before)
-                date = new SheetDate("../" + (strict && date.Edtf.Length == 4 && date.First is { } f ? SheetDate.Year(f.Year - 1).Edtf : date.Edtf), null, strict ? date.First?.AddDays(-1) : date.Last);
+                date = strict ? Before(date) : date.Last is null ? date : SheetDate.Until(date);
             else if (after)
-                date = new SheetDate((strict && date.Edtf.Length == 4 && date.Last is { } l ? SheetDate.Year(l.Year + 1).Edtf : date.Edtf) + "/..", strict ? date.Last?.AddDays(1) : date.First, null);
+                date = strict ? After(date) : date.First is null ? date : SheetDate.Since(date);
             return known with { Date = date };
         }
 
         return core;
     }
+
+    // "Before 2012" ends with 2011, "before May 2012" with the last of April.
+    private static SheetDate Before(SheetDate date) => date.First is not { } first || first == DateOnly.MinValue ? date
+        : date.Edtf.Length == 4 ? SheetDate.Until(SheetDate.Year(first.Year - 1)) : SheetDate.Until(SheetDate.Day(first.AddDays(-1)));
+
+    private static SheetDate After(SheetDate date) => date.Last is not { } last || last == DateOnly.MaxValue ? date
+        : date.Edtf.Length == 4 ? SheetDate.Since(SheetDate.Year(last.Year + 1)) : SheetDate.Since(SheetDate.Day(last.AddDays(1)));
 
     private static string Tail(string s, ref bool about, ref bool before, ref bool after, ref bool strict)
     {

@@ -109,6 +109,12 @@ internal static partial class AmountReading
 
     private static void Sizes(RowFacts facts)
     {
+        if (facts.Container?.Value.Ml is { } size && !(size > 0))
+        {
+            facts.Doubt("container-zero", $"A container of no size stands in '{RowReader.Short(facts.Container.Raw.Trim())}'. Its size is left open.", facts.ColumnOf(facts.Container.Raw, column => column.Meaning == Meaning.Container));
+            facts.Container = facts.Container with { Value = facts.Container.Value with { Ml = null } };
+        }
+
         foreach (var group in facts.Groups)
         {
             if (group.Each is { } each && facts.Container?.Value is { Ml: { } ml, Count: not 0 } && each.LowGrams > DensestPacking * ml)
