@@ -52,6 +52,12 @@ public sealed partial record Cellar
     /// <summary>Sheets that were read.</summary>
     public required IReadOnlyList<Timed<Fact.SheetImported>> Imports { get; init; }
 
+    /// <summary>Batches of readings in force, oldest in the ledger first.</summary>
+    public required IReadOnlyList<Timed<Fact.ReadingsImported>> Readings { get; init; }
+
+    /// <summary>Checks of loggers and hygrometers, in time order.</summary>
+    public required IReadOnlyList<Timed<Fact.HygrometerChecked>> HygrometerChecks { get; init; }
+
     /// <summary>Notes about the whole cellar, in time order.</summary>
     public required IReadOnlyList<TimelineEntry> Notes { get; init; }
 
