@@ -55,7 +55,7 @@ public sealed class CalcFormTests
     [InlineData("mkt --temperature 20C*0", "above zero")]
     [InlineData("mkt --temperature 20C*-1", "above zero")]
     [InlineData("mkt --temperature 20C*2*3", "such as 20C*2")]
-    [InlineData("mkt --file no-such-log.csv", "no such file")]
+    [InlineData("mkt --file no-such-log.csv", "There is no file")]
     [InlineData("water --mass 50g --from 100% --to 14%", "100 %")]
     [InlineData("water --mass -5g --from 10% --to 14%", "above zero")]
     [InlineData("isotherm --leaf burly --humidity 75%", "burley")]

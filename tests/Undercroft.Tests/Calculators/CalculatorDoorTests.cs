@@ -86,7 +86,7 @@ public partial class CalculatorDoorTests
         await using var page = await OpenPage.Start();
         using var answer = await page.Send(HttpMethod.Get, "/api/calc/" + address);
         Assert.Equal(status, (int)answer.StatusCode);
-        var error = JsonDocument.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).RootElement.GetProperty("error").GetString();
+        var error = JsonDocument.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).RootElement.GetProperty("detail").GetString();
         Assert.Contains(why, error, StringComparison.Ordinal);
     }
 
