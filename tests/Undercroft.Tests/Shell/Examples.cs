@@ -16,6 +16,9 @@ internal static class Examples
         ["close"] = "close 2GDJX --on 2026-05",
         ["take"] = "take 2GDJX 12g",
         ["water"] = "water 2GDJX 2.3g",
+        ["condition"] = "condition 2GDJX --to 14% --from 10% --net 50g",
+        ["trouble"] = "trouble mould no no yes under65 --package 2GDJX --keep",
+        ["identify"] = "identify --container jar-473 --place Closet --gross 412g",
         ["move"] = "move 2GDJX House/Basement",
         ["repack"] = "repack 2GDJX --container jar-118 --tare 130g --net 26g",
         ["remove"] = "remove 2GDJX --as given --note \"to a neighbour\"",
@@ -38,6 +41,7 @@ internal static class Examples
         ["print handover"] = "print handover --out handover.pdf --decides \"my sister\"",
         ["print claim"] = "print claim --out claim.pdf --again 18..30EUR",
         ["print provenance"] = "print provenance 2GDJX --out 2GDJX.pdf",
+        ["calendar"] = "calendar --out shelf.ics",
         ["backup"] = "backup --out cellar-2026-05.zip",
         ["restore"] = "restore cellar-2026-05.zip --data restored",
         ["verify"] = "verify",
@@ -59,6 +63,11 @@ internal static class Examples
         ["demo"] = "demo --data demo",
         ["solve"] = "solve case-01.json --engine fine",
         ["serve"] = "serve --urls http://127.0.0.1:7420",
+        ["access password"] = "access password",
+        ["access code"] = "access code",
+        ["access list"] = "access list",
+        ["access revoke"] = "access revoke K2M9QD",
+        ["access token"] = "access token \"closet logger\" --scope measure",
     };
 
     /// <summary>The example of a command.</summary>
