@@ -3,13 +3,13 @@ using Undercroft.Backups;
 using Undercroft.Calendars;
 using Undercroft.Forecasting;
 using Undercroft.History;
-using Undercroft.Importing.Answering;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Printing;
-using Undercroft.Shell.Web;
 using Undercroft.Shell;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
 
