@@ -4,7 +4,9 @@ using Undercroft.Importing;
 using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Places.Logging;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -23,6 +25,8 @@ internal static class Features
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Cellar, 34, "/loggers", "Loggers"),
+        new(PageGroup.Cellar, 35, "/hygrometers", "Hygrometers"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -40,6 +44,9 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(new WaitingLogs(clock));
+        services.AddSingleton<WorkbookSheets>(LogWorkbook.Sheets);
+        services.AddSingleton(new UploadPath("/loggers", RequestGate.UploadBytes));
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
