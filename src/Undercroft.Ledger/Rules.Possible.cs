@@ -17,6 +17,11 @@ public static partial class Rules
                 Possible(one.Climate);
                 break;
             case Fact.ClimateStated one: Possible(one.Climate); break;
+            case Fact.OutdoorsStated one: Possible(one); break;
+            case Fact.AltitudeStated one:
+                if (!one.Altitude.IsKnown || !(one.Altitude.Si.First >= -450 && one.Altitude.Si.Second <= 9000))
+                    throw new Refusal("An altitude lies from 450 m below the sea to 9000 m above it. Write for example 500m.");
+                break;
             case Fact.LotAdded one:
                 Positive(one.Net.Si, "The net mass");
                 Possible(one.Blend);
@@ -60,6 +65,13 @@ public static partial class Rules
                 if (one.PerWeek.Si is { IsKnown: true, First: < 0 } || one.OpeningsPerWeek is { } openings && !(openings >= 0 && double.IsFinite(openings)))
                     throw new Refusal("A pace cannot be negative. Write zero where nothing is used.");
                 break;
+            case Fact.Decided: break;
+            case Fact.PhotoKept one: Digest(one.Sha256); break;
+            case Fact.PhotoMarked one:
+                Digest(one.Sha256);
+                if (!one.Leaf.LiesWithin || !one.Card.LiesWithin)
+                    throw new Refusal("A mark on a picture lies within it and has a width and a height. Mark it again.");
+                break;
             case Fact.Noted one: Said(one.Text, "A note needs words."); break;
             case Fact.EventCorrected one: Possible(one.Replacement); break;
             case Fact.EventUndone: break;
@@ -67,6 +79,9 @@ public static partial class Rules
             case Fact.ReadingsImported one: Possible(one); break;
             case Fact.HygrometerChecked one: Possible(one); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.FilmDescribed one: PossibleFilm(one); break;
+            case Fact.ContainerDescribed one: PossibleKind(one); break;
+            case Fact.RuleSwitched one: Said(one.Rule, "A rule that is switched needs its code."); break;
             case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }
@@ -80,6 +95,12 @@ public static partial class Rules
             throw new Refusal($"Nothing was said of what was seen. Say {CodeWords.Of(Finding.AllWell)}, or one of: {string.Join(", ", CodeWords.All<Finding>())}.");
         if (look.Findings.Contains(Finding.AllWell) && look.Findings.Any(IsAmiss))
             throw new Refusal($"'{CodeWords.Of(Finding.AllWell)}' and '{CodeWords.Of(look.Findings.First(IsAmiss))}' contradict each other. Leave one of them out.");
+    }
+
+    private static void Digest(string sha256)
+    {
+        if (sha256.Length != 64 || !sha256.All(char.IsAsciiHexDigitLower))
+            throw new Refusal("This does not name a kept picture. Take or choose it again.");
     }
 
     private static void Possible(Fact.ReadingsImported readings)
@@ -136,6 +157,16 @@ public static partial class Rules
             Warmth(band.Si.First);
             Warmth(band.Si.Second);
         }
+    }
+
+    private static void Possible(Fact.OutdoorsStated year)
+    {
+        if (year.MonthlyTemperatureK.Count != 12 || year.MonthlyTemperatureK.Any(kelvin => !(kelvin is >= 200 and <= 335)))
+            throw new Refusal("The year outdoors is twelve monthly means, January first, each from -73 to 61 °C. Write for example 1,2,5,9,14,17,19,18,15,10,5,2.");
+        if (year.MonthlyHumidityFraction is { } humid && (humid.Count != 12 || humid.Any(fraction => !(fraction is > 0 and <= 1))))
+            throw new Refusal("The humidity outdoors is twelve monthly means, January first, each above 0 and up to 100 %. Leave it out where nobody knows.");
+        if (year.DailySwingK is { } swing && !(swing is >= 0 and <= 30))
+            throw new Refusal("Half the swing of a day outdoors lies from 0 to 30 K. Leave it out where nobody knows.");
     }
 
     private static void Moisture(Stated moisture)

@@ -8,12 +8,34 @@ namespace Undercroft.Calculators;
 /// <summary><c>calc</c>: small questions that need no cellar.</summary>
 public static class CalcCommand
 {
+    /// <summary>Every calculator, made anew: a new one is a line here and a note in <see cref="CalculatorNotes"/>.</summary>
+    internal static IReadOnlyList<Calculator> All() =>
+    [
+        AirCommands.Air(),
+        AirCommands.WarmAir(),
+        MeanKineticCommand.Of(),
+        LeafCommands.Water(),
+        LeafCommands.Isotherm(),
+        LeafCommands.Humectant(),
+        FilmCommands.Film(),
+        FilmCommands.Laminate(),
+        FilmCommands.Pinhole(),
+        FilmCommands.Strip(),
+        VesselCommands.Headspace(),
+        VesselCommands.Pressure(),
+        BulgeCommand.Bulge(),
+        BulgeCommand.Tightness(),
+        HygrometerCommands.Salt(),
+        HygrometerCommands.Hygrometer(),
+    ];
+
     /// <summary>The command.</summary>
     /// <param name="line">The command line.</param>
     /// <param name="workbook">Reads workbooks; null where none are read.</param>
     public static Command In(CommandLine line, WorkbookSheets? workbook = null)
     {
         ArgumentNullException.ThrowIfNull(line);
+        return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All().Select(calculator => calculator.ToCommand(line))]);
         return CommandLine.Group(
             "calc",
             "Small questions that need no cellar.",

@@ -1,0 +1,126 @@
+using System.Globalization;
+using Undercroft.Forecasts.Beliefs;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
+using Undercroft.Physics.Catalogue;
+
+namespace Undercroft.Forecasts.Due;
+
+/// <summary>A package with what speaks for looking at it.</summary>
+/// <param name="Package">Which.</param>
+/// <param name="Kind">What it is packed in, or most likely is.</param>
+/// <param name="Forecast">Over two years.</param>
+/// <param name="Amiss">A look whose finding was not mended.</param>
+/// <param name="DueOn">Its next look by habit.</param>
+/// <param name="Today">The present.</param>
+internal sealed record Candidate(
+    Package Package, ContainerKind Kind, PackageForecast Forecast, Timed<Fact.PackageLooked>? Amiss, DateOnly DueOn, DateOnly Today, (double Money, string Currency)? PricePerGram)
+{
+    private const double UnlinedYears = 5; // unlined or paper-walled tins are emptied within five years: common practice, no source
+    private const double UnlinedNoticeYears = 0.5;
+
+    /// <summary>The candidate of a package.</summary>
+    internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
+    {
+        var container = ContainerBelief.Of(cellar, package.Container);
+        var kind = container.Kinds[0];
+        var lot = cellar.Lots[package.Lot];
+        var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
+        (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
+        return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
+    }
+
+    /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
+    internal int Urgency => Spreads ? 3 : Has(Finding.Bulge) ? 2 : Amiss is not null ? 1 : 0;
+
+    private bool Spreads => Has(Finding.MouldSuspected) || Has(Finding.Insects);
+
+    /// <summary>Grams that may be lost within a year and can still be saved. What spreads puts all of it at stake.</summary>
+    internal double Grams => Spreads ? Forecast.Stake.Grams : Forecast.Stake.GramsAtRisk;
+
+    /// <summary>By its own price, else by the mean one, else by grams.</summary>
+    internal double MoneyOr(double? meanPrice) => Grams * (PricePerGram?.Money ?? meanPrice ?? 1);
+
+    /// <summary>A person looked, decided, and set a later day. What spreads does not wait for it.</summary>
+    private bool Waits => !Spreads && Habit.SetFor(Package)?.Fact.LookAgain > Today;
+
+    internal bool IsDue => !Waits && IsDueByItself;
+
+    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Forecast.Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+
+    /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
+    private bool UnlinedRuleOff { get; init; }
+
+    /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
+    private double? UnlinedSince
+    {
+        get
+        {
+            var years = (Today.DayNumber - Package.Timeline[0].Day.DayNumber) / Grid.DaysPerYear;
+            return !UnlinedRuleOff && Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
+        }
+    }
+
+    internal DueItem ToItem(Cellar cellar, double share, int rank) => new(
+        Package.Id.ToString(),
+        cellar.BlendOf(Package).Name,
+        cellar.PathOf(Package.Place),
+        Reason(),
+        Check(),
+        BadIf(),
+        share,
+        rank,
+        DueDay().ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        Grams,
+        PricePerGram is { } price ? Grams * price.Money : null,
+        PricePerGram?.Currency,
+        Forecast.Verdict);
+
+    private DateOnly DueDay() => Amiss is not null || Forecast.Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
+
+    private string Reason()
+    {
+        if (Amiss is { } look)
+        {
+            var seen = look.Fact.Findings.First(Rules.IsAmiss);
+            return $"{CodeWords.Of(seen).Replace('-', ' ')} seen {look.Entry.Happened}, not mended";
+        }
+
+        if (UnlinedSince is { } years)
+            return string.Create(CultureInfo.InvariantCulture, $"unlined tin, {years:0.#} years old");
+        if (Package.IsOpen)
+            return $"open for {TimePhrase.Of(OpenDays())}";
+        if (Kind.Code == "bag-bulk")
+            return $"bulk bag, {TimePhrase.Of(Age())} old";
+        return Forecast.Condition switch
+        {
+            Condition.Dry => "probably dry already",
+            Condition.Moist => "too moist to store long",
+            Condition.Drying when Forecast.DryDay.P50 is { } dry => $"dry in about {TimePhrase.Of(dry)}",
+            _ when Forecast.Stake.MoistNow >= 0.2 => "may be too moist to keep long",
+            _ when Forecast.Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Forecast.Stake.FailedNow:0}",
+            _ => LastSeen() is { } day ? $"last seen {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : "never looked at",
+        };
+    }
+
+    private string Check() => Has(Finding.Bulge) ? "measure the dome at the same place and temperature; do not open indoors"
+        : Has(Finding.MouldSuspected) ? "keep it closed and apart; look with a torch, do not sniff close"
+        : UnlinedSince is not null ? "look for rust and damp; pack it into glass"
+        : Package.IsOpen ? "feel it, weigh it; finish it or close it in a smaller jar"
+        : Kind.Habit.Check;
+
+    private string BadIf() => Has(Finding.Bulge) ? "the dome has grown"
+        : Has(Finding.MouldSuspected) ? "fuzz, threads, musty: treat as mould, do not smoke"
+        : Package.IsOpen ? "strands break, weight down"
+        : Kind.Habit.BadIf;
+
+    private double Age() => Today.DayNumber - Package.Timeline[0].Day.DayNumber;
+
+    private double OpenDays() => Today.DayNumber - (Package.Openings.LastOrDefault().Entry?.Day ?? Package.Since).DayNumber;
+
+    private DateOnly? LastSeen() => Package.Timeline.LastOrDefault(entry => entry.Fact is Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead)?.Day;
+
+    private bool Has(Finding finding) => Amiss is { } look && look.Fact.Findings.Contains(finding);
+
+    private static DateOnly Earlier(DateOnly a, DateOnly b) => a < b ? a : b;
+}
