@@ -20,10 +20,10 @@ using Undercroft.Keeping.Showing;
 using Undercroft.Keeping.Troubles;
 using Undercroft.Keeping.Watering;
 using Undercroft.Places;
-using Undercroft.Printing;
-using Undercroft.Practising;
 using Undercroft.Places.Hygrometers;
 using Undercroft.Places.Logging;
+using Undercroft.Practising;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -40,8 +40,7 @@ public static class Commands
         return line.Tree(
         [
             AddCommands.Add(line),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line)]),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line), CheckHygrometerCommand.In(line), SensorsCommand.In(line)),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line), CheckHygrometerCommand.In(line), SensorsCommand.In(line)]),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),

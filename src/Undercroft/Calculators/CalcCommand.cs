@@ -9,11 +9,11 @@ namespace Undercroft.Calculators;
 public static class CalcCommand
 {
     /// <summary>Every calculator, made anew: a new one is a line here and a note in <see cref="CalculatorNotes"/>.</summary>
-    internal static IReadOnlyList<Calculator> All() =>
+    internal static IReadOnlyList<Calculator> All(WorkbookSheets? workbook = null) =>
     [
         AirCommands.Air(),
         AirCommands.WarmAir(),
-        MeanKineticCommand.Of(),
+        MeanKineticCommand.Of(workbook),
         LeafCommands.Water(),
         LeafCommands.Isotherm(),
         LeafCommands.Humectant(),
@@ -35,24 +35,7 @@ public static class CalcCommand
     public static Command In(CommandLine line, WorkbookSheets? workbook = null)
     {
         ArgumentNullException.ThrowIfNull(line);
-        return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All().Select(calculator => calculator.ToCommand(line))]);
-        return CommandLine.Group(
-            "calc",
-            "Small questions that need no cellar.",
-            AirCommands.Air(line),
-            AirCommands.WarmAir(line),
-            MeanKineticCommand.Of(line, workbook),
-            LeafCommands.Water(line),
-            LeafCommands.Isotherm(line),
-            LeafCommands.Humectant(line),
-            FilmCommands.Film(line),
-            FilmCommands.Laminate(line),
-            FilmCommands.Pinhole(line),
-            FilmCommands.Strip(line),
-            VesselCommands.Headspace(line),
-            VesselCommands.Pressure(line),
-            HygrometerCommands.Salt(line),
-            HygrometerCommands.Hygrometer(line));
+        return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All(workbook).Select(calculator => calculator.ToCommand(line))]);
     }
 
     /// <summary>An option that must be given.</summary>

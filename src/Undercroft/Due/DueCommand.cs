@@ -22,10 +22,8 @@ public static class DueCommand
         {
             using var cellars = call.Cellars();
             var view = views.Of(call);
-            var cellar = await cellars.ReadAsync(view);
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
             var answer = DueList.Of(cellar, view.AsOf ?? call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var answer = DueList.Of(cellar, call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
             return new Answer(answer, page => Print(page, answer));
         }, minutes, money, seed, views.AsOf, views.KnownOn);
     }

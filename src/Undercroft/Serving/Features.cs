@@ -3,15 +3,15 @@ using Undercroft.Backups;
 using Undercroft.Calendars;
 using Undercroft.Forecasting;
 using Undercroft.History;
-using Undercroft.Importing.Answering;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Places.Logging;
 using Undercroft.Printing;
+using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
-using Undercroft.Shell;
 
 namespace Undercroft.Serving;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Undercroft.Calculators;
 using Undercroft.Ledger;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Quantities;

@@ -2,7 +2,6 @@ using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;

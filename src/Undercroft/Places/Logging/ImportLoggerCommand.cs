@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Sqlite;
 using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using NodaTime;
-using NodaTime.TimeZones;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Logs;

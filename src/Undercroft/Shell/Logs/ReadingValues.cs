@@ -1,5 +1,4 @@
 using System.Globalization;
-using Undercroft.Ledger;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Shell.Logs;
