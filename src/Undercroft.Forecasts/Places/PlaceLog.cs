@@ -1,10 +1,8 @@
 using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
-using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
-using Undercroft.Ledger.Readings;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Climate.Years;
 

@@ -4,7 +4,6 @@ using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Catalogue;

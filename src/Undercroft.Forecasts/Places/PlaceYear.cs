@@ -1,4 +1,3 @@
-using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;

@@ -1,7 +1,6 @@
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Climate;
-using Undercroft.Physics.Climate.Years;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Tests.Climate;

@@ -1,7 +1,6 @@
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Climate.Years;
-using Undercroft.Physics.Quantities;
 using Xunit;
 
 namespace Undercroft.Physics.Tests.Climate;

@@ -1,6 +1,5 @@
 using Undercroft.Forecasts.Places;
 using Undercroft.Physics.Climate.Years;
-using Undercroft.Physics.Quantities;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Places.Showing;
