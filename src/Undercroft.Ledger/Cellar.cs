@@ -67,6 +67,15 @@ public sealed partial record Cellar
     /// <summary>The pace of single packages as last stated.</summary>
     public required IReadOnlyDictionary<PackageId, Fact.PaceStated> Paces { get; init; }
 
+    /// <summary>Films of the keeper's own by code, as last described.</summary>
+    public required IReadOnlyDictionary<string, Fact.FilmDescribed> OwnFilms { get; init; }
+
+    /// <summary>Container kinds of the keeper's own by code, as last described.</summary>
+    public required IReadOnlyDictionary<string, Fact.ContainerDescribed> OwnContainers { get; init; }
+
+    /// <summary>Codes of the rules of practice that are switched off.</summary>
+    public required IReadOnlySet<string> RulesOff { get; init; }
+
     /// <summary>Every event in the order of the ledger, with corrections and undoings resolved; undone ones too.</summary>
     public required IReadOnlyList<LedgerLine> Lines { get; init; }
 

@@ -22,12 +22,12 @@ internal sealed record Candidate(
     /// <summary>The candidate of a package.</summary>
     internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
     {
-        var container = ContainerBelief.Of(package.Container);
+        var container = ContainerBelief.Of(cellar, package.Container);
         var kind = container.Kinds[0];
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price);
+        return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
     }
 
     /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
@@ -41,7 +41,15 @@ internal sealed record Candidate(
     /// <summary>By its own price, else by the mean one, else by grams.</summary>
     internal double MoneyOr(double? meanPrice) => Grams * (PricePerGram?.Money ?? meanPrice ?? 1);
 
-    internal bool IsDue => Amiss is not null || DueOn <= Today || Forecast.Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+    /// <summary>A person looked, decided, and set a later day. What spreads does not wait for it.</summary>
+    private bool Waits => !Spreads && Habit.SetFor(Package)?.Fact.LookAgain > Today;
+
+    internal bool IsDue => !Waits && IsDueByItself;
+
+    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Forecast.Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+
+    /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
+    private bool UnlinedRuleOff { get; init; }
 
     /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
     private double? UnlinedSince
@@ -49,7 +57,7 @@ internal sealed record Candidate(
         get
         {
             var years = (Today.DayNumber - Package.Timeline[0].Day.DayNumber) / Grid.DaysPerYear;
-            return Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
+            return !UnlinedRuleOff && Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
         }
     }
 

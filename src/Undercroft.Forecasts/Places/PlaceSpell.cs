@@ -112,7 +112,7 @@ public sealed record PlaceSpell(
         double[] points = [.. lived.MoistureWetBasis[0].Zip(usual.MoistureWetBasis[0], (a, b) => 100 * (a - b)).Where(double.IsFinite).Order()];
         var water = points.Length == 0 ? default : new Interval(Quantile.Of([.. points], 0.05), Quantile.Of([.. points], 0.5), Quantile.Of([.. points], 0.95));
         double[] oxygen = [.. Enumerable.Range(0, Draws).Select(i => (lived.Oxygen[0][i] - usual.Oxygen[0][i]) / PhysicalConstants.StandardAtmosphere * Headspace(stay.Headspace, i) * 1e6).Where(double.IsFinite).Order()];
-        var container = ContainerBelief.Of(package.Container);
+        var container = ContainerBelief.Of(cellar, package.Container);
         var activity = Math.Clamp(usual.Activity[0].Where(double.IsFinite).DefaultIfEmpty(0.6).Average(), 0, 1);
         var tight = !package.IsOpen && !container.Kinds.All(kind => kind.Flexible);
         var gauge = tight && highest > usualMean

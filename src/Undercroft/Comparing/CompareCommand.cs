@@ -68,6 +68,11 @@ public static class CompareCommand
         page.WriteLine("Why a single transmission number misleads:");
         foreach (var sentence in found.WhyOneNumberMisleads)
             page.Write(new Padder(new Text(sentence)).Padding(2, 0, 0, 0));
+        page.WriteLine();
+        page.WriteLine("Rules of practice, and whether physics agrees here:");
+        foreach (var rule in found.Practice)
+            page.Write(new Padder(new Text($"{rule.Rule.Says} Physics {CompareText.Word(rule.Agrees)}: {rule.Physics}.")).Padding(2, 0, 0, 0));
+        page.WriteLine();
         foreach (var (what, evidence) in CompareAnswer.RestsOn)
             page.Write(new Text($"{what}: {evidence.Tag}, {evidence.Remark}.\n"));
         page.WriteLine("What one kind rests on: undercroft kinds CODE");

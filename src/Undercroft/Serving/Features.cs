@@ -1,3 +1,6 @@
+using Undercroft.Access;
+using Undercroft.Backups;
+using Undercroft.Calendars;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -17,14 +20,24 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 30, "/calendar", "Calendar"),
+        new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Ask, 30, "/calculators", "Calculators"),
+        new(PageGroup.Ask, 40, "/beliefs", "Beliefs"),
+        new(PageGroup.Ask, 50, "/practice", "Practice"),
+        new(PageGroup.Ask, 60, "/kinds", "Kinds"),
         new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 15, "/changes", "Changes"),
+        new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
         new(PageGroup.Records, 40, "/print", "Paper"),
+        new(PageGroup.Access, 10, "/access", "Who may come in"),
+        new(PageGroup.Access, 20, "/you", "This device"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -35,13 +48,20 @@ internal static class Features
     /// <param name="clock">For what waits in memory.</param>
     internal static void Add(IServiceCollection services, DataFolder folder, ICellars cellars, Func<Cellar, Present> presentOf, TimeProvider clock)
     {
-        services.AddSingleton(_ => cellars);
+        services.AddSingleton(_ => AccessStore.Open(folder.Path, clock));
+        services.AddSingleton(_ => new OpenedCellars(cellars));
+        services.AddScoped<ICellars>(provider => new HandedCellars(provider.GetRequiredService<OpenedCellars>().Cellars, () => provider.GetRequiredService<Visit>().Name));
+        services.AddScoped(provider => new Handed(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddSingleton(folder);
+        services.AddSingleton(clock);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(BackupDoor.Download);
+        services.AddSingleton(new FootLine(10, typeof(BackupLine)));
+        services.AddSingleton(CalendarCommand.Feed);
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)
@@ -50,5 +70,13 @@ internal static class Features
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));
         services.AddSingleton(new PackagePanel(90, typeof(HistoryPanel)));
+    }
+
+    /// <summary>The open cellar, closed with the host.</summary>
+    private sealed class OpenedCellars(ICellars cellars) : IDisposable
+    {
+        internal ICellars Cellars => cellars;
+
+        public void Dispose() => (cellars as IDisposable)?.Dispose();
     }
 }

@@ -35,6 +35,9 @@ public static class FactText
             Fact.ContainerStated stated => $"{stated.Package}: container described{Tail(stated.Container.Kind ?? stated.Container.Text, " as ")}{(stated.Container.Tare.IsKnown ? $", {stated.Container.Tare} empty" : "")}{(stated.Container.Capacity.IsKnown ? $", holds {stated.Container.Capacity}" : "")}.",
             Fact.WaterAdded water => $"{water.Mass} of water to {water.Package}{Tail(water.Text, ": ")}.",
             Fact.PackageRemoved removed => $"{removed.Package} left the cellar: {CodeWords.Of(removed.As)}{Tail(removed.Text, ". ")}.",
+            Fact.Decided decided => $"{decided.Package}: {DecisionWords.Of(decided.As)}{(decided.LookAgain is { } day ? $", look again {DateText.Of(day)}" : "")}{Tail(decided.Text, ": ")}.",
+            Fact.PhotoKept photo => $"Picture of {photo.Package}{Tail(photo.Text, ": ")}.",
+            Fact.PhotoMarked marked => $"Leaf and grey card marked on a picture of {marked.Package}.",
             Fact.PaceStated pace => $"Pace of use stated: {pace.PerWeek} a week.",
             Fact.Noted noted => $"Note: {noted.Text}",
             Fact.EventCorrected corrected => $"Line {NumberOf(cellar, corrected.Event)} corrected. It should read: {Of(cellar, corrected.Replacement)}",
@@ -44,6 +47,9 @@ public static class FactText
                 $"{readings.Count} readings{Tail(readings.Series, " of ")} imported for {cellar.PathOf(readings.Place)} from {readings.File}, {readings.First:yyyy-MM-dd} to {readings.Last:yyyy-MM-dd}{Tail(readings.Assumed, ". Assumed: ")}."),
             Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.FilmDescribed film => $"Own film described: {film.Name} ({film.Code}){Tail(film.Text, ", ")}.",
+            Fact.ContainerDescribed kind => $"Own container described: {kind.Name} ({kind.Code}), like {kind.Like}{Tail(kind.Text, ", ")}.",
+            Fact.RuleSwitched rule => $"Rule of practice {rule.Rule} switched {(rule.On ? "on" : "off")}{Tail(rule.Text, ": ")}.",
             Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };
@@ -64,6 +70,9 @@ public static class FactText
         Fact.ContainerStated stated => [stated.Package],
         Fact.WaterAdded water => [water.Package],
         Fact.PackageRemoved removed => [removed.Package],
+        Fact.Decided decided => [decided.Package],
+        Fact.PhotoKept photo => [photo.Package],
+        Fact.PhotoMarked marked => [marked.Package],
         _ => [],
     };
 
