@@ -15,6 +15,7 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -43,6 +44,7 @@ public static class Commands
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
             KindsCommand.In(line),
+            PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),

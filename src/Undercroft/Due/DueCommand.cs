@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Due;
 using Undercroft.Shell;
 
 namespace Undercroft.Due;

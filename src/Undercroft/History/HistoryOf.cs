@@ -1,6 +1,7 @@
 using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Shell;
 
 namespace Undercroft.History;
 

@@ -5,6 +5,7 @@ using Undercroft.Importing;
 using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -26,6 +27,7 @@ internal static class Features
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
         new(PageGroup.Access, 10, "/access", "Who may come in"),
         new(PageGroup.Access, 20, "/you", "This device"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -47,6 +49,8 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        foreach (var paper in PrintFiles.All)
+            services.AddSingleton(paper);
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));

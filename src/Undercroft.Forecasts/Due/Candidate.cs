@@ -1,11 +1,10 @@
 using System.Globalization;
-using Undercroft.Forecasts;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
 
-namespace Undercroft.Due;
+namespace Undercroft.Forecasts.Due;
 
 /// <summary>A package with what speaks for looking at it.</summary>
 /// <param name="Package">Which.</param>

@@ -4,7 +4,7 @@ using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
 
-namespace Undercroft.History;
+namespace Undercroft.Shell;
 
 /// <summary>Facts in plain words, one short line each.</summary>
 public static class FactText
