@@ -80,6 +80,9 @@ public sealed partial record Cellar
                 case Fact.PackageWeighed fact: Of(fact.Package, line).Weighed(fact, entry); break;
                 case Fact.HumidityRead fact: Of(fact.Package, line).Note(entry); break;
                 case Fact.PackageLooked fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.Decided fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.PhotoKept fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.PhotoMarked fact: Of(fact.Package, line).Note(entry); break;
                 case Fact.PackageOpened fact: Of(fact.Package, line).Opened(entry); break;
                 case Fact.PackageClosed fact: Of(fact.Package, line).Closed(entry); break;
                 case Fact.LeafTaken fact: Of(fact.Package, line).Taken(fact, entry); break;

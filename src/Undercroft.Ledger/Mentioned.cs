@@ -36,6 +36,9 @@ internal static class Mentioned
         Fact.WaterAdded one => one.Package,
         Fact.PackageRemoved one => one.Package,
         Fact.PaceStated one => one.Package,
+        Fact.Decided one => one.Package,
+        Fact.PhotoKept one => one.Package,
+        Fact.PhotoMarked one => one.Package,
         Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
             or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered => null,
         _ => throw new InvalidOperationException($"Nobody said which package {fact.Type} is about."),

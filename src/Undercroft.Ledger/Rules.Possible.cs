@@ -60,6 +60,13 @@ public static partial class Rules
                 if (one.PerWeek.Si is { IsKnown: true, First: < 0 } || one.OpeningsPerWeek is { } openings && !(openings >= 0 && double.IsFinite(openings)))
                     throw new Refusal("A pace cannot be negative. Write zero where nothing is used.");
                 break;
+            case Fact.Decided: break;
+            case Fact.PhotoKept one: Digest(one.Sha256); break;
+            case Fact.PhotoMarked one:
+                Digest(one.Sha256);
+                if (!one.Leaf.LiesWithin || !one.Card.LiesWithin)
+                    throw new Refusal("A mark on a picture lies within it and has a width and a height. Mark it again.");
+                break;
             case Fact.Noted one: Said(one.Text, "A note needs words."); break;
             case Fact.EventCorrected one: Possible(one.Replacement); break;
             case Fact.EventUndone: break;
@@ -80,6 +87,12 @@ public static partial class Rules
             throw new Refusal($"Nothing was said of what was seen. Say {CodeWords.Of(Finding.AllWell)}, or one of: {string.Join(", ", CodeWords.All<Finding>())}.");
         if (look.Findings.Contains(Finding.AllWell) && look.Findings.Any(IsAmiss))
             throw new Refusal($"'{CodeWords.Of(Finding.AllWell)}' and '{CodeWords.Of(look.Findings.First(IsAmiss))}' contradict each other. Leave one of them out.");
+    }
+
+    private static void Digest(string sha256)
+    {
+        if (sha256.Length != 64 || !sha256.All(char.IsAsciiHexDigitLower))
+            throw new Refusal("This does not name a kept picture. Take or choose it again.");
     }
 
     private static void Possible(Fact.ReadingsImported readings)

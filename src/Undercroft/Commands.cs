@@ -2,6 +2,7 @@ using System.CommandLine;
 using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calculators;
+using Undercroft.Calendars;
 using Undercroft.Catalogue;
 using Undercroft.Comparing;
 using Undercroft.Demo;
@@ -15,6 +16,8 @@ using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Keeping.Troubles;
+using Undercroft.Keeping.Watering;
 using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
@@ -36,14 +39,18 @@ public static class Commands
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
+            ConditionCommand.In(line),
+            .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
             DoubtsCommand.In(line),
             HistoryCommand.In(line),
+            ChangesCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
             KindsCommand.In(line),
+            CalendarCommand.In(line),
             PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),

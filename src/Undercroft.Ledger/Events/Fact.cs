@@ -35,6 +35,9 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(ReadingsImported), "readings-imported/1")]
 [JsonDerivedType(typeof(HygrometerChecked), "hygrometer-checked/1")]
 [JsonDerivedType(typeof(RowAnswered), "row-answered/1")]
+[JsonDerivedType(typeof(Decided), "decided/1")]
+[JsonDerivedType(typeof(PhotoKept), "photo-kept/1")]
+[JsonDerivedType(typeof(PhotoMarked), "photo-marked/1")]
 public abstract partial record Fact
 {
     private Fact()

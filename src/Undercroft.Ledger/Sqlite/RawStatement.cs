@@ -41,6 +41,9 @@ internal sealed class RawStatement : IDisposable
         return stepped == raw.SQLITE_ROW;
     }
 
+    /// <summary>A text as it lies in the file; valid until the next step.</summary>
+    internal ReadOnlySpan<byte> Utf8(int column) => raw.sqlite3_column_blob(statement, column);
+
     internal long Whole(int column) => raw.sqlite3_column_int64(statement, column);
 
     /// <summary>A number; not a number where the row has none.</summary>

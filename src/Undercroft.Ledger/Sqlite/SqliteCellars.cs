@@ -9,7 +9,6 @@ namespace Undercroft.Ledger.Sqlite;
 /// <remarks>Several threads may use one of these, and several programs one file.</remarks>
 public sealed class SqliteCellars : ICellars, IDisposable
 {
-    private const int ManyLines = 5000;
     private const int ReadingsAtATime = 4096;
 
     private readonly Lock gate = new();
@@ -229,32 +228,11 @@ public sealed class SqliteCellars : ICellars, IDisposable
     /// <summary>Reads what others wrote since. Events are never changed, so what is known stays true.</summary>
     private void CatchUp()
     {
-        using var command = Command("SELECT line FROM events WHERE cellar = $cellar AND version > $after ORDER BY version");
-        command.Parameters.AddWithValue("$after", known.Count == 0 ? 0 : known[^1].Version);
-        List<string> lines = [];
-        using (var reader = command.ExecuteReader())
-        {
-            while (reader.Read())
-                lines.Add(reader.GetString(0));
-        }
-
-        if (lines.Count == 0)
+        var fresh = LineReader.After(connection, cellar, known.Count == 0 ? 0 : known[^1].Version);
+        if (fresh.Count == 0)
             return;
-        known.AddRange(lines.Count < ManyLines ? lines.Select(EventLine.Read) : Together(lines));
+        known.AddRange(fresh);
         folded = null;
-    }
-
-    /// <summary>Reads many lines on all cores, in their order.</summary>
-    private static CellarEvent[] Together(List<string> lines)
-    {
-        try
-        {
-            return [.. lines.AsParallel().AsOrdered().Select(EventLine.Read)];
-        }
-        catch (AggregateException several) when (several.InnerExceptions[0] is InvalidDataException unread)
-        {
-            throw unread;
-        }
     }
 
     private SqliteCommand Command(string sql, SqliteTransaction? transaction = null)

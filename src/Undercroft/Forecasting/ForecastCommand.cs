@@ -23,16 +23,18 @@ public static class ForecastCommand
         var (years, draws, seed) = Common();
         var kind = new Option<string?>("--in") { Description = "As if packed today into this container kind.", HelpName = "KIND" };
         var place = new Option<string?>("--place") { Description = "As if moved today to this place.", HelpName = "PLACE" };
+        var views = new ViewOptions();
         return line.Command("forecast", "Say what will become of packages: moisture, activity, oxygen, pressure, with their doubt.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
-            var ask = new ForecastAsk(call.Present(cellar).Today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
+            var view = views.Of(call);
+            var cellar = await cellars.ReadAsync(view);
+            var ask = new ForecastAsk(view.AsOf ?? call.Present(cellar).Today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
             var typed = call.Value(ids) ?? [];
             PackageId[] wanted = typed.Length > 0 ? [.. typed.Select(id => Here(cellar, id))] : [.. cellar.Here.OrderBy(package => package.Id.ToString(), StringComparer.Ordinal).Select(package => package.Id)];
             var forecasts = wanted.AsParallel().AsOrdered().Select(id => Forecaster.Of(cellar, id, ask)).ToArray();
             return new Answer(new { packages = forecasts.Select(ForecastLine.Of).ToArray() }, page => ForecastText.Print(page, cellar, forecasts));
-        }, ids, years, draws, seed, kind, place);
+        }, ids, years, draws, seed, kind, place, views.AsOf, views.KnownOn);
     }
 
     private static Command Ask(CommandLine line)

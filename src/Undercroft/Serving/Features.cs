@@ -1,3 +1,5 @@
+using Undercroft.Backups;
+using Undercroft.Calendars;
 using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
@@ -18,16 +20,20 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 30, "/calendar", "Calendar"),
+        new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
         new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 15, "/changes", "Changes"),
+        new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
         new(PageGroup.Access, 10, "/access", "Who may come in"),
         new(PageGroup.Access, 20, "/you", "This device"),
-        new(PageGroup.Records, 40, "/print", "Paper"),
     ];
 
     /// <summary>Registers them.</summary>
@@ -49,6 +55,9 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(BackupDoor.Download);
+        services.AddSingleton(new FootLine(10, typeof(BackupLine)));
+        services.AddSingleton(CalendarCommand.Feed);
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)

@@ -33,6 +33,9 @@ public static class FactText
             Fact.ContainerStated stated => $"{stated.Package}: container described{Tail(stated.Container.Kind ?? stated.Container.Text, " as ")}{(stated.Container.Tare.IsKnown ? $", {stated.Container.Tare} empty" : "")}{(stated.Container.Capacity.IsKnown ? $", holds {stated.Container.Capacity}" : "")}.",
             Fact.WaterAdded water => $"{water.Mass} of water to {water.Package}{Tail(water.Text, ": ")}.",
             Fact.PackageRemoved removed => $"{removed.Package} left the cellar: {CodeWords.Of(removed.As)}{Tail(removed.Text, ". ")}.",
+            Fact.Decided decided => $"{decided.Package}: {DecisionWords.Of(decided.As)}{(decided.LookAgain is { } day ? $", look again {DateText.Of(day)}" : "")}{Tail(decided.Text, ": ")}.",
+            Fact.PhotoKept photo => $"Picture of {photo.Package}{Tail(photo.Text, ": ")}.",
+            Fact.PhotoMarked marked => $"Leaf and grey card marked on a picture of {marked.Package}.",
             Fact.PaceStated pace => $"Pace of use stated: {pace.PerWeek} a week.",
             Fact.Noted noted => $"Note: {noted.Text}",
             Fact.EventCorrected corrected => $"Line {NumberOf(cellar, corrected.Event)} corrected. It should read: {Of(cellar, corrected.Replacement)}",
@@ -62,6 +65,9 @@ public static class FactText
         Fact.ContainerStated stated => [stated.Package],
         Fact.WaterAdded water => [water.Package],
         Fact.PackageRemoved removed => [removed.Package],
+        Fact.Decided decided => [decided.Package],
+        Fact.PhotoKept photo => [photo.Package],
+        Fact.PhotoMarked marked => [marked.Package],
         _ => [],
     };
 
