@@ -3,7 +3,6 @@ using System.Globalization;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
-using Undercroft.Physics.Solving;
 using Undercroft.Physics.Storage;
 using Undercroft.Physics.Storage.Courses;
 
@@ -110,18 +109,8 @@ internal static class ForecastEnsemble
             Paths = [new(stay.Paths[0].Median, LogNormal(0.5), LogNormal(0.5), LogNormal(0.5), LogNormal(0.5), 1, double.NegativeInfinity)],
             Uptake = stay.Uptake with { Rate = LogNormal(0.5).Select(each => each * 1e-3 / 86400).ToArray() },
         };
-        var result = EnsembleEngine.Run(course with { Draws = draws, Stays = [stay] });
-        Span<double> three = stackalloc double[3];
-        var sum = 0.0;
-        for (var row = 0; row < days.Length; row++)
-        {
-            foreach (var field in (ReadOnlySpan<double[][]>)[result.MoistureWetBasis, result.Oxygen, result.CarbonDioxide, result.Total])
-            {
-                Quantile.Of(field[row], [0.05, 0.5, 0.95], three);
-                sum += three[1];
-            }
-        }
-
+        var bands = EnsembleEngine.Bands(course with { Draws = draws, Stays = [stay] }, [0.05, 0.5, 0.95]);
+        var sum = bands.MoistureWetBasis.Quantiles[1].Sum() + bands.Oxygen.Quantiles[1].Sum() + bands.CarbonDioxide.Quantiles[1].Sum() + bands.Total.Quantiles[1].Sum();
         return sum;
     }
 

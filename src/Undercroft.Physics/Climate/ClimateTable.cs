@@ -13,7 +13,7 @@ namespace Undercroft.Physics.Climate;
 /// Cells are whole days, over which the day's swing is averaged and its first harmonic kept apart, or short resolved cells, which have no harmonic.
 /// A periodic place stores one period and goes round. Channels are made when first asked for and kept; the table can be read by several threads.
 /// </remarks>
-public sealed class ClimateTable
+public sealed partial class ClimateTable
 {
     private const int SamplesPerDay = 24;
 
@@ -198,5 +198,17 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
 
         for (var k = 0; k < width; k++)
             sums[k] = running[(to * width) + k] - running[(from * width) + k] + (turns * running[(cells * width) + k]);
+    }
+
+    /// <summary>True where the table tells of the cell before this edge.</summary>
+    public bool Reaches(int edge) => periodic || edge <= cells;
+
+    /// <summary>One of the integrals from one cell's beginning to another's.</summary>
+    public double Between(int from, int to, int item)
+    {
+        var turns = 0;
+        if (periodic)
+            (turns, from, to) = ((to / cells) - (from / cells), from % cells, to % cells);
+        return running[(to * width) + item] - running[(from * width) + item] + (turns * running[(cells * width) + item]);
     }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Leaf;
@@ -64,8 +65,16 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     /// <summary>The bare equation, kg/kg; the caller answers for the range of the activity.</summary>
     public static double MoistureOf(double activity, double monolayer, double c, double k)
     {
+        var (above, below) = MoistureOf(activity, monolayer, c, k, 1.0);
+        return above / below;
+    }
+
+    /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    internal static (TNumber Above, TNumber Below) MoistureOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one)
+        where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
+    {
         var y = k * activity;
-        return monolayer * c * y / ((1 - y) * (1 + ((c - 1) * y)));
+        return (monolayer * c * y, (one - y) * (one + ((c - one) * y)));
     }
 
     /// <summary>The bare inverse; the caller answers for a moisture that is not negative. Above 1 where the isotherm cannot hold so much.</summary>
@@ -82,9 +91,17 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     /// <summary>The bare dX/da, kg/kg; the caller answers for the range of the activity.</summary>
     public static double SlopeOf(double activity, double monolayer, double c, double k)
     {
+        var (above, below) = SlopeOf(activity, monolayer, c, k, 1.0);
+        return above / below;
+    }
+
+    /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    internal static (TNumber Above, TNumber Below) SlopeOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one)
+        where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
+    {
         var y = k * activity;
-        var denominator = (1 - y) * (1 + ((c - 1) * y));
-        return monolayer * c * k * (1 + ((c - 1) * y * y)) / (denominator * denominator);
+        var below = (one - y) * (one + ((c - one) * y));
+        return (monolayer * c * k * (one + ((c - one) * y * y)), below * below);
     }
 
     private double Checked(WaterActivity activity) => activity.Fraction is >= 0 and <= 1 && K * activity.Fraction < 1

@@ -1,5 +1,6 @@
 using System.Runtime.Intrinsics;
 using Undercroft.Physics.Solving;
+using Undercroft.Physics.Storage.Kernel;
 
 namespace Undercroft.Physics.Storage.Courses;
 
@@ -17,19 +18,20 @@ public static class EnsembleEngine
     public static EnsembleCourse Run(Course course)
     {
         ArgumentNullException.ThrowIfNull(course);
-        CourseChecks.Check(course);
-        var heat = HeatOf(course);
-        var plans = Plans(course, heat);
-        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        if (course.Draws == 1 || !plans.All(plan => plan.Simple))
-            RunLanes<Lane1>(course, plans, heat, result);
-        else if (Vector512.IsHardwareAccelerated)
-            RunLanes<Lane8>(course, plans, heat, result);
-        else if (Vector256.IsHardwareAccelerated)
-            RunLanes<Lane4>(course, plans, heat, result);
-        else
-            RunLanes<Lane1>(course, plans, heat, result);
-        return result;
+        if (Vector512.IsHardwareAccelerated)
+            return RunWith<Lane8>(course);
+        return Vector256.IsHardwareAccelerated ? RunWith<Lane4>(course) : RunWith<Lane1>(course);
+    }
+
+    /// <summary>Runs a course and keeps of each row no more than its bands.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">As <see cref="Run"/>, or probabilities that do not rise from 0 to 1.</exception>
+    public static CourseBands Bands(Course course, IReadOnlyList<double> probabilities)
+    {
+        ArgumentNullException.ThrowIfNull(course);
+        ArgumentNullException.ThrowIfNull(probabilities);
+        if (Vector512.IsHardwareAccelerated)
+            return BandsWith<Lane8>(course, probabilities);
+        return Vector256.IsHardwareAccelerated ? BandsWith<Lane4>(course, probabilities) : BandsWith<Lane1>(course, probabilities);
     }
 
     /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
@@ -38,9 +40,42 @@ public static class EnsembleEngine
     {
         CourseChecks.Check(course);
         EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        var heat = HeatOf(course);
-        RunLanes<T>(course, Plans(course, heat), heat, result);
+        if (!course.Stays.All(QuietRun<T>.Takes))
+        {
+            var heat = HeatOf(course);
+            RunLanes<Lane1>(course, Plans(course, heat), heat, result);
+            return result;
+        }
+
+        QuietRun<T> run = new(course, result);
+        run.Run();
+        for (var g = 0; g < run.Groups.Count; g++)
+            result.Close(run.Groups[g], run.Books[g]);
         return result;
+    }
+
+    /// <summary>Runs a course step by step, whatever it is, each draw by itself.</summary>
+    internal static EnsembleCourse RunAlone(Course course)
+    {
+        CourseChecks.Check(course);
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
+        var heat = HeatOf(course);
+        RunLanes<Lane1>(course, Plans(course, heat), heat, result);
+        return result;
+    }
+
+    private static CourseBands BandsWith<T>(Course course, IReadOnlyList<double> probabilities)
+        where T : struct, ILane<T>
+    {
+        if (!course.Stays.All(QuietRun<T>.Takes))
+            return CourseBands.Of(Run(course), probabilities);
+        CourseChecks.Check(course);
+        CourseBands bands = new(course, probabilities);
+        QuietRun<T> run = new(course, bands);
+        run.Run();
+        for (var g = 0; g < run.Groups.Count; g++)
+            bands.Close(run.Groups[g], run.Books[g]);
+        return bands;
     }
 
     private static void RunLanes<T>(Course course, List<StayPlan> plans, PerDraw heat, EnsembleCourse result)
