@@ -109,7 +109,7 @@ internal static class ForecastEnsemble
             Paths = [new(stay.Paths[0].Median, LogNormal(0.5), LogNormal(0.5), LogNormal(0.5), LogNormal(0.5), 1, double.NegativeInfinity)],
             Uptake = stay.Uptake with { Rate = LogNormal(0.5).Select(each => each * 1e-3 / 86400).ToArray() },
         };
-        var bands = EnsembleEngine.Bands(course with { Draws = draws, Stays = [stay] }, [0.05, 0.5, 0.95]);
+        var bands = EnsembleEngine.Bands(course with { Draws = draws, Stays = [stay] }, [0.05, 0.5, 0.95], withActivity: false);
         var sum = bands.MoistureWetBasis.Quantiles[1].Sum() + bands.Oxygen.Quantiles[1].Sum() + bands.CarbonDioxide.Quantiles[1].Sum() + bands.Total.Quantiles[1].Sum();
         return sum;
     }

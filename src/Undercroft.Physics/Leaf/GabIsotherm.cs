@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Leaf;
@@ -70,6 +71,7 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     }
 
     /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal static (TNumber Above, TNumber Below) MoistureOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one)
         where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
     {
@@ -96,6 +98,7 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     }
 
     /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal static (TNumber Above, TNumber Below) SlopeOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one)
         where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
     {

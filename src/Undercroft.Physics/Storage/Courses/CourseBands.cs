@@ -8,11 +8,10 @@ namespace Undercroft.Physics.Storage.Courses;
 public sealed record CourseBand(double[][] Quantiles);
 
 /// <summary>What became of a package in an ensemble, told by its bands only: no draw outlives the day for which it is sorted.</summary>
-public sealed class CourseBands : IRowTaker
+public sealed class CourseBands
 {
     private readonly double[] probabilities;
     private readonly double[] found;
-    private double[] values = [];
 
     internal CourseBands(Course course, IReadOnlyList<double> probabilities)
         : this(course.Draws, course.OutputDays, course.Limits.Count, probabilities)
@@ -78,27 +77,6 @@ public sealed class CourseBands : IRowTaker
         return bands;
     }
 
-    void IRowTaker.Take(RowBuffer row, IReadOnlyList<DrawGroup> order)
-    {
-        // Groups but the last are whole, so that the draws stand at the front.
-        if (values.Length < Draws)
-            values = new double[Draws];
-        for (var i = 0; i < Draws; i++)
-            values[i] = row.Moisture[i] / (1 + row.Moisture[i]);
-        Sort(values, MoistureWetBasis, row.Row);
-        row.Activity.AsSpan(0, Draws).CopyTo(values);
-        Sort(values, Activity, row.Row);
-        if (!order[0].WithGas)
-            return;
-        row.Oxygen.AsSpan(0, Draws).CopyTo(values);
-        Sort(values, Oxygen, row.Row);
-        row.CarbonDioxide.AsSpan(0, Draws).CopyTo(values);
-        Sort(values, CarbonDioxide, row.Row);
-        for (var i = 0; i < Draws; i++)
-            values[i] = row.Oxygen[i] + row.CarbonDioxide[i] + row.Nitrogen[i] + row.Vapour[i];
-        Sort(values, Total, row.Row);
-    }
-
     internal void Close(DrawGroup group, LimitBook book)
     {
         for (var i = 0; i < group.Draws.Length; i++)
@@ -111,10 +89,15 @@ public sealed class CourseBands : IRowTaker
         }
     }
 
+    internal static void Put(CourseBand band, int row, ReadOnlySpan<double> quantiles)
+    {
+        for (var p = 0; p < quantiles.Length; p++)
+            band.Quantiles[p][row] = quantiles[p];
+    }
+
     private void Sort(Span<double> each, CourseBand band, int row)
     {
-        Quantile.Of(each[..Draws], probabilities, found);
-        for (var p = 0; p < found.Length; p++)
-            band.Quantiles[p][row] = found[p];
+        Quantile.Of(each, probabilities, found);
+        Put(band, row, found);
     }
 }

@@ -71,7 +71,7 @@ public sealed class EnsembleCourse : IRowTaker
                 var (draw, from) = (group.Draws[i], slot + i);
                 var (moisture, dry) = (row.Moisture[from], row.Dry[from]);
                 var lost = double.IsNaN(row.Activity[from]) || double.IsNaN(moisture);
-                MoistureWetBasis[at][draw] = lost ? double.NaN : moisture / (1 + moisture);
+                MoistureWetBasis[at][draw] = lost ? double.NaN : row.WetBasis[from];
                 Water[at][draw] = lost ? double.NaN : moisture * dry;
                 DryMass[at][draw] = lost ? double.NaN : dry;
                 Activity[at][draw] = lost ? double.NaN : row.Activity[from];
@@ -82,7 +82,7 @@ public sealed class EnsembleCourse : IRowTaker
                 }
 
                 (Oxygen[at][draw], CarbonDioxide[at][draw], Nitrogen[at][draw]) = (row.Oxygen[from], row.CarbonDioxide[from], row.Nitrogen[from]);
-                Total[at][draw] = row.Oxygen[from] + row.CarbonDioxide[from] + row.Nitrogen[from] + row.Vapour[from];
+                Total[at][draw] = row.Total[from];
             }
 
             slot += group.Slots;

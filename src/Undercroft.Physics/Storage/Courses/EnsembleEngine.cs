@@ -24,14 +24,17 @@ public static class EnsembleEngine
     }
 
     /// <summary>Runs a course and keeps of each row no more than its bands.</summary>
+    /// <param name="course">The package.</param>
+    /// <param name="probabilities">Rising, each from 0 to 1.</param>
+    /// <param name="withActivity">False to leave the bands of activity empty.</param>
     /// <exception cref="ArgumentOutOfRangeException">As <see cref="Run"/>, or probabilities that do not rise from 0 to 1.</exception>
-    public static CourseBands Bands(Course course, IReadOnlyList<double> probabilities)
+    public static CourseBands Bands(Course course, IReadOnlyList<double> probabilities, bool withActivity = true)
     {
         ArgumentNullException.ThrowIfNull(course);
         ArgumentNullException.ThrowIfNull(probabilities);
         if (Vector512.IsHardwareAccelerated)
-            return BandsWith<Lane8>(course, probabilities);
-        return Vector256.IsHardwareAccelerated ? BandsWith<Lane4>(course, probabilities) : BandsWith<Lane1>(course, probabilities);
+            return BandsWith<Lane8>(course, probabilities, withActivity);
+        return Vector256.IsHardwareAccelerated ? BandsWith<Lane4>(course, probabilities, withActivity) : BandsWith<Lane1>(course, probabilities, withActivity);
     }
 
     /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
@@ -64,14 +67,14 @@ public static class EnsembleEngine
         return result;
     }
 
-    private static CourseBands BandsWith<T>(Course course, IReadOnlyList<double> probabilities)
+    private static CourseBands BandsWith<T>(Course course, IReadOnlyList<double> probabilities, bool withActivity)
         where T : struct, ILane<T>
     {
         if (!course.Stays.All(QuietRun<T>.Takes))
             return CourseBands.Of(Run(course), probabilities);
         CourseChecks.Check(course);
         CourseBands bands = new(course, probabilities);
-        QuietRun<T> run = new(course, bands);
+        QuietRun<T> run = new(course, new BandTaker(bands, [.. probabilities], withActivity));
         run.Run();
         for (var g = 0; g < run.Groups.Count; g++)
             bands.Close(run.Groups[g], run.Books[g]);

@@ -4,64 +4,6 @@ using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
-/// <summary>What a span of time makes of three amounts of gas: oxygen and nitrogen each by itself, carbon dioxide fed by the oxygen taken up.</summary>
-internal struct GasMap<T>
-    where T : struct, ILane<T>
-{
-    /// <summary>n ↦ keep n + add; carbon dioxide gets <see cref="Fed"/> times the oxygen besides.</summary>
-    public T OxygenKeep, OxygenAdd, CarbonKeep, CarbonAdd, Fed, NitrogenKeep, NitrogenAdd;
-
-    /// <summary>Numbers in a map.</summary>
-    public const int Width = 7;
-
-    /// <summary>The map that changes nothing.</summary>
-    public static GasMap<T> Nothing => new() { OxygenKeep = T.Of(1), CarbonKeep = T.Of(1), NitrogenKeep = T.Of(1), OxygenAdd = T.Of(0), CarbonAdd = T.Of(0), Fed = T.Of(0), NitrogenAdd = T.Of(0) };
-
-    /// <summary>First this, then <paramref name="next"/>.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly GasMap<T> Then(in GasMap<T> next) => new()
-    {
-        OxygenKeep = next.OxygenKeep * OxygenKeep,
-        OxygenAdd = (next.OxygenKeep * OxygenAdd) + next.OxygenAdd,
-        CarbonKeep = next.CarbonKeep * CarbonKeep,
-        CarbonAdd = (next.CarbonKeep * CarbonAdd) + (next.Fed * OxygenAdd) + next.CarbonAdd,
-        Fed = (next.CarbonKeep * Fed) + (next.Fed * OxygenKeep),
-        NitrogenKeep = next.NitrogenKeep * NitrogenKeep,
-        NitrogenAdd = (next.NitrogenKeep * NitrogenAdd) + next.NitrogenAdd,
-    };
-
-    /// <summary>Applies it.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly (T Oxygen, T CarbonDioxide, T Nitrogen) To(T oxygen, T carbonDioxide, T nitrogen) => (
-        (OxygenKeep * oxygen) + OxygenAdd, (CarbonKeep * carbonDioxide) + (Fed * oxygen) + CarbonAdd, (NitrogenKeep * nitrogen) + NitrogenAdd);
-
-    /// <summary>Writes it to rows of <paramref name="slots"/> doubles.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly void Store(Span<double> rows, int slots, int at)
-    {
-        OxygenKeep.Store(rows[at..]);
-        OxygenAdd.Store(rows[(slots + at)..]);
-        CarbonKeep.Store(rows[((2 * slots) + at)..]);
-        CarbonAdd.Store(rows[((3 * slots) + at)..]);
-        Fed.Store(rows[((4 * slots) + at)..]);
-        NitrogenKeep.Store(rows[((5 * slots) + at)..]);
-        NitrogenAdd.Store(rows[((6 * slots) + at)..]);
-    }
-
-    /// <summary>Reads it back.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static GasMap<T> Load(ReadOnlySpan<double> rows, int slots, int at) => new()
-    {
-        OxygenKeep = T.Load(rows[at..]),
-        OxygenAdd = T.Load(rows[(slots + at)..]),
-        CarbonKeep = T.Load(rows[((2 * slots) + at)..]),
-        CarbonAdd = T.Load(rows[((3 * slots) + at)..]),
-        Fed = T.Load(rows[((4 * slots) + at)..]),
-        NitrogenKeep = T.Load(rows[((5 * slots) + at)..]),
-        NitrogenAdd = T.Load(rows[((6 * slots) + at)..]),
-    };
-}
-
 /// <summary>The gas of rigid packages without viscous flow: each step as a map of the amounts, so that steps of a season can be joined to one.</summary>
 /// <remarks>
 /// <para><b>Equation</b> dn/dt = S(t) − λ(t) n, with λ and S averaged over the step and their even change over it. Where the day's swing is averaged away its first
@@ -79,12 +21,12 @@ internal static class GasSteps<T>
     private const int Nodes = TemperatureBasis.Nodes;
 
     /// <summary>Moves the amounts of a group on by one step.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static void Advance(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            Over(group, weights, sums, trends, length, at, out var map, out _);
+            Over(group, weights, sums, trends, length, at, false, out var map, out _);
             var (oxygen, carbonDioxide, nitrogen) = map.To(T.Load(group.Moles[0].AsSpan(at)), T.Load(group.Moles[1].AsSpan(at)), T.Load(group.Moles[2].AsSpan(at)));
             oxygen.Store(group.Moles[0].AsSpan(at));
             carbonDioxide.Store(group.Moles[1].AsSpan(at));
@@ -93,12 +35,12 @@ internal static class GasSteps<T>
     }
 
     /// <summary>Joins one step more to the maps of a group.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static void Join(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, Span<double> maps)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            Over(group, weights, sums, trends, length, at, out var map, out _);
+            Over(group, weights, sums, trends, length, at, false, out var map, out _);
             GasMap<T>.Load(maps, group.Slots, at).Then(map).Store(maps, group.Slots, at);
         }
     }
@@ -113,7 +55,7 @@ internal static class GasSteps<T>
     }
 
     /// <summary>Applies maps to the amounts of a group.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static void Apply(ReadOnlySpan<double> maps, DrawGroup group)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
@@ -127,7 +69,7 @@ internal static class GasSteps<T>
     }
 
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static void Tell(ReadOnlySpan<double> maps, DrawGroup group, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
@@ -137,6 +79,7 @@ internal static class GasSteps<T>
             oxygen.Store(row.Oxygen.AsSpan(place + at));
             carbonDioxide.Store(row.CarbonDioxide.AsSpan(place + at));
             nitrogen.Store(row.Nitrogen.AsSpan(place + at));
+            (oxygen + carbonDioxide + nitrogen + T.Load(row.Vapour.AsSpan(place + at))).Store(row.Total.AsSpan(place + at));
         }
     }
 
@@ -146,7 +89,7 @@ internal static class GasSteps<T>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">False where the day lies before the amounts.</param>
     /// <param name="maps">Filled.</param>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, Span<double> maps)
     {
         Span<double> still = stackalloc double[StepTable.Trends];
@@ -154,7 +97,7 @@ internal static class GasSteps<T>
         var half = T.Of(0.5);
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            Over(group, weights, day, still, 1, at, out var map, out var ripple);
+            Over(group, weights, day, still, 1, at, true, out var map, out var ripple);
             var middle = GasMap<T>.Nothing;
             if (ahead)
             {
@@ -183,149 +126,174 @@ internal static class GasSteps<T>
     }
 
     /// <summary>The map of one step, and the ripple of the day about its end for who asks.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    /// <remarks>The parts are kept from being woven into one: beyond a certain size the compiler gives up weaving at all.</remarks>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     private static void Over(
-        DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, int at, out GasMap<T> map, out GasRipple<T> ripple)
+        DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, int at, bool withRipple, out GasMap<T> map, out GasRipple<T> ripple)
     {
         var humid = T.Load(group.HumidityOffset.AsSpan(at));
         var quotient = T.Load(group.Quotient.AsSpan(at));
-        var (taken, takenCos, takenSin) = Three(weights, sums, StayWeights.Uptake, TemperatureBasis.Gas, at);
-        GasSums<T> oxygen = Gather(weights, sums, 0, humid, at);
-        (oxygen.Rate, oxygen.RateCos, oxygen.RateSin) = (oxygen.Rate + taken, oxygen.RateCos + takenCos, oxygen.RateSin + takenSin);
-        var first = Step(oxygen, length, T.Of(trends[StepTable.RateTrend]), T.Of(trends[StepTable.SourceTrend]), T.Of(trends[StepTable.UptakeTrend]), taken);
-        var carbon = Gather(weights, sums, 1, humid, at);
-        var second = Step(carbon, length, T.Of(trends[StepTable.RateTrend + 1]), T.Of(trends[StepTable.SourceTrend + 1]), T.Of(0), T.Of(0));
-        var nitrogen = Gather(weights, sums, 2, humid, at);
-        var third = Step(nitrogen, length, T.Of(trends[StepTable.RateTrend + 2]), T.Of(trends[StepTable.SourceTrend + 2]), T.Of(0), T.Of(0));
+        Taken(weights, sums, at, out var uptake);
+        Gather(weights, sums, 0, humid, at, out var oxygen);
+        (oxygen.Rate, oxygen.RateCos, oxygen.RateSin) = (oxygen.Rate + uptake.Rate, oxygen.RateCos + uptake.RateCos, oxygen.RateSin + uptake.RateSin);
+        Step(oxygen, length, trends[StepTable.RateTrend], trends[StepTable.SourceTrend], trends[StepTable.UptakeTrend], uptake.Rate, out var first);
+        Gather(weights, sums, 1, humid, at, out var carbon);
+        Step(carbon, length, trends[StepTable.RateTrend + 1], trends[StepTable.SourceTrend + 1], 0, T.Of(0), out var second);
+        Gather(weights, sums, 2, humid, at, out var nitrogen);
+        Step(nitrogen, length, trends[StepTable.RateTrend + 2], trends[StepTable.SourceTrend + 2], 0, T.Of(0), out var third);
+        Feed(quotient * uptake.Rate, trends[StepTable.UptakeTrend] - trends[StepTable.RateTrend + 1], first, second, third, out map);
+        ripple = default;
+        if (withRipple)
+            Ripples(quotient, uptake, oxygen, carbon, nitrogen, length, out ripple);
+    }
 
-        // Carbon dioxide: the mean of what is given off, and by how much that changes over the step.
-        var perOxygen = quotient * taken;
+    /// <summary>Carbon dioxide gets the mean of what is given off, and by how much that changes over the step.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Feed(T perOxygen, double faster, in GasOfStep<T> first, in GasOfStep<T> second, in GasOfStep<T> third, out GasMap<T> map)
+    {
         var (meanKeep, meanAdd) = (perOxygen * first.MeanKeep, perOxygen * first.MeanAdd);
         var slow = T.WhereLess(first.Clock, T.Of(1), T.Of(1), T.Of(0));
-        var faster = T.Of(trends[StepTable.UptakeTrend]) - T.Of(trends[StepTable.RateTrend + 1]);
-        var changeKeep = (perOxygen * slow * (first.Keep - T.Of(1))) + (meanKeep * faster);
-        var changeAdd = (perOxygen * ((slow * first.Add) + ((T.Of(1) - slow) * first.Change))) + (meanAdd * faster);
-        map = new()
-        {
-            OxygenKeep = first.Keep, OxygenAdd = first.Add, CarbonKeep = second.Keep, NitrogenKeep = third.Keep, NitrogenAdd = third.Add,
-            CarbonAdd = second.Add + (meanAdd * second.Given) + (changeAdd * second.GivenChange),
-            Fed = (meanKeep * second.Given) + (changeKeep * second.GivenChange),
-        };
+        var changeKeep = (perOxygen * slow * (first.Keep - T.Of(1))) + (meanKeep * T.Of(faster));
+        var changeAdd = (perOxygen * ((slow * first.Add) + ((T.Of(1) - slow) * first.Change))) + (meanAdd * T.Of(faster));
+        map.OxygenKeep = first.Keep;
+        map.OxygenAdd = first.Add;
+        map.CarbonKeep = second.Keep;
+        map.CarbonAdd = second.Add + (meanAdd * second.Given) + (changeAdd * second.GivenChange);
+        map.Fed = (meanKeep * second.Given) + (changeKeep * second.GivenChange);
+        map.NitrogenKeep = third.Keep;
+        map.NitrogenAdd = third.Add;
+    }
 
-        var (cosO, sinO, cosOSource, sinOSource) = Ripple(oxygen, length);
-        var (cosC, sinC, cosCSource, sinCSource) = Ripple(carbon, length);
-        var (cosN, sinN, cosNSource, sinNSource) = Ripple(nitrogen, length);
-        var (mean, size) = Size(carbon, length);
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Ripples(
+        T quotient, in GasSums<T> uptake, in GasSums<T> oxygen, in GasSums<T> carbon, in GasSums<T> nitrogen, double length, out GasRipple<T> ripple)
+    {
+        Ripple(oxygen, length, out ripple.OxygenCos, out ripple.OxygenSin, out ripple.OxygenCosSource, out ripple.OxygenSinSource);
+        Ripple(carbon, length, out ripple.CarbonCos, out ripple.CarbonSin, out ripple.CarbonCosSource, out ripple.CarbonSinSource);
+        Ripple(nitrogen, length, out ripple.NitrogenCos, out ripple.NitrogenSin, out ripple.NitrogenCosSource, out ripple.NitrogenSinSource);
+        var per = T.Of(1 / length);
+        var mean = carbon.Rate * per;
+        var size = per / ((mean * mean) + T.Of(Omega * Omega));
 
         // What oxygen forces on carbon dioxide: its own swing of uptake, and that of oxygen.
-        var (forceCos, forceSin) = (quotient * (takenCos - (taken * cosO)), quotient * (takenSin - (taken * sinO)));
-        var (sourceCos, sourceSin) = (perOxygen * cosOSource, perOxygen * sinOSource);
-        ripple = new()
-        {
-            OxygenCos = cosO, OxygenSin = sinO, OxygenCosSource = cosOSource, OxygenSinSource = sinOSource, CarbonCos = cosC, CarbonSin = sinC,
-            CarbonCosSource = cosCSource + (((sourceCos * mean) - (sourceSin * T.Of(Omega))) * size),
-            CarbonSinSource = sinCSource + (((sourceCos * T.Of(Omega)) + (sourceSin * mean)) * size),
-            FedCos = ((forceCos * mean) - (forceSin * T.Of(Omega))) * size, FedSin = ((forceCos * T.Of(Omega)) + (forceSin * mean)) * size,
-            NitrogenCos = cosN, NitrogenSin = sinN, NitrogenCosSource = cosNSource, NitrogenSinSource = sinNSource,
-        };
+        var (forceCos, forceSin) = (quotient * (uptake.RateCos - (uptake.Rate * ripple.OxygenCos)), quotient * (uptake.RateSin - (uptake.Rate * ripple.OxygenSin)));
+        var (sourceCos, sourceSin) = (quotient * uptake.Rate * ripple.OxygenCosSource, quotient * uptake.Rate * ripple.OxygenSinSource);
+        ripple.CarbonCosSource += ((sourceCos * mean) - (sourceSin * T.Of(Omega))) * size;
+        ripple.CarbonSinSource += ((sourceCos * T.Of(Omega)) + (sourceSin * mean)) * size;
+        ripple.FedCos = ((forceCos * mean) - (forceSin * T.Of(Omega))) * size;
+        ripple.FedSin = ((forceCos * T.Of(Omega)) + (forceSin * mean)) * size;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T Mean, T Size) Size(in GasSums<T> sums, double length)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Ripple(in GasSums<T> sums, double length, out T cos, out T sin, out T cosSource, out T sinSource)
     {
         var per = T.Of(1 / length);
         var mean = sums.Rate * per;
-        return (mean, per / ((mean * mean) + T.Of(Omega * Omega)));
+        var size = per / ((mean * mean) + T.Of(Omega * Omega));
+        var turn = T.Of(Omega) * size;
+        mean *= size;
+        cos = (sums.RateCos * mean) - (sums.RateSin * turn);
+        sin = (sums.RateCos * turn) + (sums.RateSin * mean);
+        cosSource = (sums.SourceCos * mean) - (sums.SourceSin * turn);
+        sinSource = (sums.SourceCos * turn) + (sums.SourceSin * mean);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T Cos, T Sin, T CosSource, T SinSource) Ripple(in GasSums<T> sums, double length)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Step(in GasSums<T> sums, double length, double rateTrend, double sourceTrend, double uptakeTrend, T taken, out GasOfStep<T> step)
     {
-        var (mean, size) = Size(sums, length);
-        return (
-            ((sums.RateCos * mean) - (sums.RateSin * T.Of(Omega))) * size, ((sums.RateCos * T.Of(Omega)) + (sums.RateSin * mean)) * size,
-            ((sums.SourceCos * mean) - (sums.SourceSin * T.Of(Omega))) * size, ((sums.SourceCos * T.Of(Omega)) + (sums.SourceSin * mean)) * size);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static GasOfStep<T> Step(in GasSums<T> sums, double length, T rateTrend, T sourceTrend, T uptakeTrend, T taken)
-    {
-        var per = T.Of(1 / length);
-        var mean = sums.Rate * per;
-        var lag = T.Of(0.5) * per / ((mean * mean) + T.Of(Omega * Omega));
+        var mean = sums.Rate * T.Of(1 / length);
+        var lag = T.Of(0.5 / length) / ((mean * mean) + T.Of(Omega * Omega));
         var source = sums.Source - (lag * ((((sums.RateCos * sums.SourceCos) + (sums.RateSin * sums.SourceSin)) * mean)
             + (((sums.RateSin * sums.SourceCos) - (sums.RateCos * sums.SourceSin)) * T.Of(Omega))));
         var clock = T.Max(sums.Rate - (lag * ((sums.RateCos * sums.RateCos) + (sums.RateSin * sums.RateSin)) * mean), T.Of(0));
-        var z = T.Max(clock, T.Of(Small));
-        var perZ = T.Of(1) / z;
+        var perZ = T.Of(1) / T.Max(clock, T.Of(Small));
         var fraction = LaneExp.OneMinusOf(clock);
-        var trend = sourceTrend - rateTrend - ((uptakeTrend - rateTrend) * taken * perZ);
+        var changed = source * (T.Of(sourceTrend - rateTrend) - (T.Of(uptakeTrend - rateTrend) * taken * perZ));
 
         // φ = u/z, (1 − φ)/z, (1 − φ − u/2)/z and (φ/2 − (1 − φ)/z)/z, by their series where z is small.
         var first = fraction * perZ;
         var second = (T.Of(1) - first) * perZ;
         var third = (T.Of(1) - first - (T.Of(0.5) * fraction)) * perZ;
         var fourth = ((T.Of(0.5) * first) - second) * perZ;
-        first = T.WhereLess(clock, T.Of(Small), T.Of(1) - (clock * (T.Of(0.5) - (clock * T.Of(1.0 / 6)))), first);
-        second = T.WhereLess(clock, T.Of(Small), T.Of(0.5) - (clock * (T.Of(1.0 / 6) - (clock * T.Of(1.0 / 24)))), second);
-        third = T.WhereLess(clock, T.Of(Small), clock * (T.Of(1.0 / 12) - (clock * T.Of(1.0 / 24))), third);
-        fourth = T.WhereLess(clock, T.Of(Small), T.Of(-1.0 / 12) + (clock * T.Of(1.0 / 24)), fourth);
-        var changed = source * trend;
-        return new()
-        {
-            Clock = clock, Keep = T.Of(1) - fraction, Add = (source * first) + (changed * third), MeanKeep = first, MeanAdd = (source * second) + (changed * fourth),
-            Change = changed * perZ, Given = first, GivenChange = third,
-        };
+        var small = T.Of(Small);
+        first = T.WhereLess(clock, small, T.Of(1) - (clock * (T.Of(0.5) - (clock * T.Of(1.0 / 6)))), first);
+        second = T.WhereLess(clock, small, T.Of(0.5) - (clock * (T.Of(1.0 / 6) - (clock * T.Of(1.0 / 24)))), second);
+        third = T.WhereLess(clock, small, clock * (T.Of(1.0 / 12) - (clock * T.Of(1.0 / 24))), third);
+        fourth = T.WhereLess(clock, small, T.Of(-1.0 / 12) + (clock * T.Of(1.0 / 24)), fourth);
+        step.Clock = clock;
+        step.Keep = T.Of(1) - fraction;
+        step.Add = (source * first) + (changed * third);
+        step.MeanKeep = first;
+        step.MeanAdd = (source * second) + (changed * fourth);
+        step.Change = changed * perZ;
+        step.Given = first;
+        step.GivenChange = third;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static GasSums<T> Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, T humid, int at)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Taken(StayWeights weights, ReadOnlySpan<double> sums, int at, out GasSums<T> taken)
     {
-        var family = StayWeights.Gas + (gas * StayWeights.GasWidth);
-        var (rate, rateCos, rateSin) = Three(weights, sums, family, TemperatureBasis.Gas, at);
-        var (source, sourceCos, sourceSin) = Three(weights, sums, family + Nodes, TemperatureBasis.Pressed, at);
-        var (vapour, vapourCos, vapourSin) = Three(weights, sums, family + (2 * Nodes), TemperatureBasis.Humid, at);
-        var (more, moreCos, moreSin) = Three(weights, sums, family + (2 * Nodes), TemperatureBasis.Gas, at);
-        return new()
-        {
-            Rate = rate, RateCos = rateCos, RateSin = rateSin, Source = source + vapour + (humid * more), SourceCos = sourceCos + vapourCos + (humid * moreCos),
-            SourceSin = sourceSin + vapourSin + (humid * moreSin),
-        };
-    }
-
-    /// <summary>One function of temperature against three families of integrals that follow each other.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T Mean, T Cos, T Sin) Three(StayWeights weights, ReadOnlySpan<double> sums, int row, int family, int at)
-    {
-        var (mean, cos, sin) = (T.Of(0), T.Of(0), T.Of(0));
-        var values = weights.Values.AsSpan((row * weights.Slots) + at);
+        taken = default;
+        var values = weights.Values.AsSpan((StayWeights.Uptake * weights.Slots) + at);
+        var (rate, cos, sin) = (T.Of(0), T.Of(0), T.Of(0));
         for (var k = 0; k < Nodes; k++)
         {
             var weight = T.Load(values[(k * weights.Slots)..]);
-            mean += weight * T.Of(sums[family + k]);
-            cos += weight * T.Of(sums[family + Nodes + k]);
-            sin += weight * T.Of(sums[family + (2 * Nodes) + k]);
+            rate += weight * T.Of(sums[TemperatureBasis.Gas + k]);
+            cos += weight * T.Of(sums[TemperatureBasis.GasCos + k]);
+            sin += weight * T.Of(sums[TemperatureBasis.GasSin + k]);
         }
 
-        return (mean, cos, sin);
+        (taken.Rate, taken.RateCos, taken.RateSin) = (rate, cos, sin);
     }
 
-    private struct GasSums<TLane>
-        where TLane : struct, ILane<TLane>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    private static void Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, T humid, int at, out GasSums<T> gathered)
     {
-        public TLane Rate, RateCos, RateSin, Source, SourceCos, SourceSin;
-    }
+        var slots = weights.Slots;
+        var values = weights.Values.AsSpan(((StayWeights.Gas + (gas * StayWeights.GasWidth)) * slots) + at);
+        var (rate, rateCos, rateSin) = (T.Of(0), T.Of(0), T.Of(0));
+        var (source, sourceCos, sourceSin) = (T.Of(0), T.Of(0), T.Of(0));
+        for (var k = 0; k < Nodes; k++)
+        {
+            var (plain, cos, sin) = (T.Of(sums[TemperatureBasis.Gas + k]), T.Of(sums[TemperatureBasis.GasCos + k]), T.Of(sums[TemperatureBasis.GasSin + k]));
+            var each = T.Load(values[(k * slots)..]);
+            rate += each * plain;
+            rateCos += each * cos;
+            rateSin += each * sin;
+            each = T.Load(values[((k + Nodes) * slots)..]);
+            source += each * T.Of(sums[TemperatureBasis.Pressed + k]);
+            sourceCos += each * T.Of(sums[TemperatureBasis.PressedCos + k]);
+            sourceSin += each * T.Of(sums[TemperatureBasis.PressedSin + k]);
+            each = T.Load(values[((k + (2 * Nodes)) * slots)..]);
+            source += each * (T.Of(sums[TemperatureBasis.Humid + k]) + (humid * plain));
+            sourceCos += each * (T.Of(sums[TemperatureBasis.HumidCos + k]) + (humid * cos));
+            sourceSin += each * (T.Of(sums[TemperatureBasis.HumidSin + k]) + (humid * sin));
+        }
 
-    private struct GasOfStep<TLane>
-        where TLane : struct, ILane<TLane>
-    {
-        public TLane Clock, Keep, Add, MeanKeep, MeanAdd, Change, Given, GivenChange;
+        (gathered.Rate, gathered.RateCos, gathered.RateSin) = (rate, rateCos, rateSin);
+        (gathered.Source, gathered.SourceCos, gathered.SourceSin) = (source, sourceCos, sourceSin);
     }
+}
 
-    private struct GasRipple<TLane>
-        where TLane : struct, ILane<TLane>
-    {
-        public TLane OxygenCos, OxygenSin, OxygenCosSource, OxygenSinSource, CarbonCos, CarbonSin, CarbonCosSource, CarbonSinSource, FedCos, FedSin;
-        public TLane NitrogenCos, NitrogenSin, NitrogenCosSource, NitrogenSinSource;
-    }
+/// <summary>One gas over one step: rate and source with their harmonics.</summary>
+internal struct GasSums<T>
+    where T : struct, ILane<T>
+{
+    public T Rate, RateCos, RateSin, Source, SourceCos, SourceSin;
+}
+
+/// <summary>One gas after one step.</summary>
+internal struct GasOfStep<T>
+    where T : struct, ILane<T>
+{
+    public T Clock, Keep, Add, MeanKeep, MeanAdd, Change, Given, GivenChange;
+}
+
+/// <summary>The first harmonic of the day: per mole of each gas, taken off; and what the sources add.</summary>
+internal struct GasRipple<T>
+    where T : struct, ILane<T>
+{
+    public T OxygenCos, OxygenSin, OxygenCosSource, OxygenSinSource, CarbonCos, CarbonSin, CarbonCosSource, CarbonSinSource, FedCos, FedSin;
+    public T NitrogenCos, NitrogenSin, NitrogenCosSource, NitrogenSinSource;
 }

@@ -37,13 +37,13 @@ internal static class LeafDispatch<T>
         switch (group.Leaf)
         {
             case GroupLeaf.Gab gab:
-                WaterSteps<T, GabLanes<T>>.Tell(group, Of(gab), weights, day, 0, ahead, row, place);
+                WaterSteps<T, GabLanes<T>>.Tell(group, Of(gab), weights, day, ahead, row, place);
                 break;
             case GroupLeaf.Table table:
-                WaterSteps<T, TableLanes<T>>.Tell(group, Of(table), weights, day, 0, ahead, row, place);
+                WaterSteps<T, TableLanes<T>>.Tell(group, Of(table), weights, day, ahead, row, place);
                 break;
             case GroupLeaf.Mixed mixed:
-                WaterSteps<T, MixedLanes<T>>.Tell(group, Of(mixed), weights, day, 0, ahead, row, place);
+                WaterSteps<T, MixedLanes<T>>.Tell(group, Of(mixed), weights, day, ahead, row, place);
                 break;
             default:
                 throw new InvalidOperationException($"No lanes for {group.Leaf}.");

@@ -13,6 +13,12 @@ internal sealed class RowBuffer(int size)
     /// <summary>kg/kg.</summary>
     public double[] Moisture { get; } = new double[size];
 
+    /// <summary>Fraction.</summary>
+    public double[] WetBasis { get; } = new double[size];
+
+    /// <summary>Pa.</summary>
+    public double[] Total { get; } = new double[size];
+
     /// <summary>At the mean temperature of the day.</summary>
     public double[] Activity { get; } = new double[size];
 

@@ -24,6 +24,9 @@ internal sealed class StayWeights
 
     private StayWeights(int slots, bool withGas) => (Slots, Values) = (slots, new double[slots * (withGas ? Rows : Gas)]);
 
+    /// <summary>True where no draw has a heat of sorption or an offset of humidity, so that clock and source share their weights.</summary>
+    public bool IsPlain { get; private init; }
+
     /// <summary>Row length.</summary>
     public int Slots { get; }
 
@@ -37,7 +40,7 @@ internal sealed class StayWeights
     public static (StayWeights Now, List<(PathDraws Path, StayWeights Weights)> Later) Of<T>(DrawGroup group, Stay stay)
         where T : struct, ILane<T>
     {
-        StayWeights now = new(group.Slots, group.WithGas);
+        StayWeights now = new(group.Slots, group.WithGas) { IsPlain = group.Heat.Range == (0, 0) && stay.HumidityOffset.Range == (0, 0) };
         List<(PathDraws, StayWeights)> later = [];
         now.AddVapour<T>(group, stay);
         if (group.WithGas)

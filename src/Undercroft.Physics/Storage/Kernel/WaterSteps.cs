@@ -28,7 +28,7 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     /// <summary>Moves the activities on by one step; true where the watch must look, because a draw may have passed a limit.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
     public static bool Advance(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, LimitBook? book)
     {
         var passed = false;
@@ -48,24 +48,27 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     /// <summary>The middle of a day's way, moisture and all, leaving the group as it is.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public static void Tell(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> day, double change, bool ahead, RowBuffer row, int place)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    public static void Tell(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> day, bool ahead, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             var activity = T.Load(group.Activity.AsSpan(at));
             if (ahead)
             {
-                var slope = T.Load(group.PerSlope.AsSpan(at));
-                activity = (activity + Step(group, leaf, weights, day, change, at, activity)) * T.Of(0.5);
-                slope.Store(group.PerSlope.AsSpan(at));
+                // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
+                var (clock, pull) = Drive(group, weights, day, at, activity);
+                var half = T.Of(0.5) * leaf.PerSlope(Inside(activity), at);
+                activity += half * pull / (T.Of(1) + (half * clock));
             }
 
             var vapour = T.Of(0);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
                 vapour += T.Load(weights.Row(StayWeights.Vapour + k)[at..]) * T.Of(day[TemperatureBasis.Water + k]);
             activity.Store(row.Activity.AsSpan(place + at));
-            leaf.Moisture(Inside(activity), at).Store(row.Moisture.AsSpan(place + at));
+            var moisture = leaf.Moisture(Inside(activity), at);
+            moisture.Store(row.Moisture.AsSpan(place + at));
+            (moisture / (T.Of(1) + moisture)).Store(row.WetBasis.AsSpan(place + at));
             (activity * vapour).Store(row.Vapour.AsSpan(place + at));
         }
     }
@@ -73,22 +76,7 @@ internal static class WaterSteps<T, TLeaf>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before)
     {
-        var (clock, source, outer) = (T.Of(0), T.Of(0), T.Of(0));
-        var values = weights.Values.AsSpan();
-        var row = at;
-        for (var k = 0; k < TemperatureBasis.Nodes; k++)
-        {
-            var dry = T.Load(values[(row + (StayWeights.Source * weights.Slots))..]);
-            clock += T.Load(values[row..]) * T.Of(sums[TemperatureBasis.Water + k]);
-            source += dry * T.Of(sums[TemperatureBasis.WaterHumid + k]);
-            outer += dry * T.Of(sums[TemperatureBasis.Water + k]);
-            row += weights.Slots;
-        }
-
-        source += outer * T.Load(group.HumidityOffset.AsSpan(at));
-        var perDry = T.Load(group.PerDry.AsSpan(at));
-        var pull = perDry * (source - (clock * before));
-        var perMass = perDry * clock;
+        var (perMass, pull) = Drive(group, weights, sums, at, before);
         var half = T.Of(0.5) * T.Load(group.PerSlope.AsSpan(at));
         var middle = Inside(before + (half * pull / (T.Of(1) + (half * perMass))));
         var slope = leaf.PerSlope(middle, at);
@@ -102,6 +90,42 @@ internal static class WaterSteps<T, TLeaf>
         var after = before + (pull * first) + (T.Of(change) * (T.Of(1) - first - (T.Of(0.5) * fraction)));
         var lost = T.Of(double.NaN);
         return T.WhereLess(after, T.Of(Highest), T.WhereLess(T.Of(Lowest), after, after, lost), lost);
+    }
+
+    /// <summary>Clock per mass, and that times the distance to the room.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static (T PerMass, T Pull) Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, int at, T activity)
+    {
+        var (clock, source) = (T.Of(0), T.Of(0));
+        var values = weights.Values.AsSpan();
+        var row = at;
+        if (weights.IsPlain)
+        {
+            for (var k = 0; k < TemperatureBasis.Nodes; k++)
+            {
+                var weight = T.Load(values[row..]);
+                clock += weight * T.Of(sums[TemperatureBasis.Water + k]);
+                source += weight * T.Of(sums[TemperatureBasis.WaterHumid + k]);
+                row += weights.Slots;
+            }
+        }
+        else
+        {
+            var outer = T.Of(0);
+            for (var k = 0; k < TemperatureBasis.Nodes; k++)
+            {
+                var dry = T.Load(values[(row + (StayWeights.Source * weights.Slots))..]);
+                clock += T.Load(values[row..]) * T.Of(sums[TemperatureBasis.Water + k]);
+                source += dry * T.Of(sums[TemperatureBasis.WaterHumid + k]);
+                outer += dry * T.Of(sums[TemperatureBasis.Water + k]);
+                row += weights.Slots;
+            }
+
+            source += outer * T.Load(group.HumidityOffset.AsSpan(at));
+        }
+
+        var perDry = T.Load(group.PerDry.AsSpan(at));
+        return (perDry * clock, perDry * (source - (clock * activity)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
