@@ -94,7 +94,7 @@ public sealed partial class ClimateTable
     internal RunningSums Breath(double activity, double offset) => breaths.GetOrAdd(
         (activity, offset), key => new(() => SumOfRises(key.Activity, key.Offset))).Value;
 
-    private static Action<Sample, bool, double[]> Filled(double energy) => [MethodImpl(MethodImplOptions.AggressiveOptimization)] (sample, isResolved, item) =>
+    private static Action<Sample, bool, double[]> Filled(double energy) => (sample, isResolved, item) =>
     {
         var f = sample.Weight * Math.Exp(energy / PhysicalConstants.GasConstant * ((1 / 296.15) - (1 / sample.Kelvin)));
         item[0] = f * sample.Pascals;
@@ -121,8 +121,6 @@ public sealed partial class ClimateTable
             item[2] = item[0] * sin;
         };
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private RunningSums Sum(int width, double offset, Action<Sample, bool, double[]> fill)
     {
         var running = new double[edges.Length * width];
@@ -186,7 +184,6 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
     public int Width => width;
 
     /// <summary>The integrals from one cell's beginning to another's.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Between(int from, int to, Span<double> sums)
     {
         var turns = 0;

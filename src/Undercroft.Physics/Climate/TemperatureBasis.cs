@@ -89,8 +89,6 @@ internal sealed class TemperatureBasis
         var (from, to) = (Math.Max(0, edge - 1), sums.Reaches(edge + 1) ? edge + 1 : edge);
         return sums.Between(from, to, Kelvin) / (to - from);
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Add(in BasisSample sample, double[] scale, double[] lagrange, Span<double> to)
     {
         for (var k = 0; k < Nodes; k++)

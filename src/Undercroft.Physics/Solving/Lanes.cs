@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace Undercroft.Physics.Solving;
@@ -53,10 +54,18 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     public static Lane4 Of(double value) => new(Vector256.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Load(ReadOnlySpan<double> from) => new(Vector256.Create(from));
+    public static Lane4 Load(ReadOnlySpan<double> from)
+    {
+        _ = from[3];
+        return new(Vector256.LoadUnsafe(ref MemoryMarshal.GetReference(from)));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(Span<double> to) => value.CopyTo(to);
+    public void Store(Span<double> to)
+    {
+        _ = to[3];
+        value.StoreUnsafe(ref MemoryMarshal.GetReference(to));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Min(Lane4 left, Lane4 right) => WhereLess(left, right, left, right);
@@ -73,7 +82,7 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 PowerOfTwo(Lane4 shifted) =>
-        new((Vector256.ShiftLeft(shifted.value.AsInt64(), 52) + Vector256.Create(1023L << 52)).AsDouble());
+        new(((shifted.value.AsInt64() << 52) + Vector256.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Gather(ReadOnlySpan<double> table, Lane4 shifted)
@@ -106,10 +115,18 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     public static Lane8 Of(double value) => new(Vector512.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Load(ReadOnlySpan<double> from) => new(Vector512.Create(from));
+    public static Lane8 Load(ReadOnlySpan<double> from)
+    {
+        _ = from[7];
+        return new(Vector512.LoadUnsafe(ref MemoryMarshal.GetReference(from)));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(Span<double> to) => value.CopyTo(to);
+    public void Store(Span<double> to)
+    {
+        _ = to[7];
+        value.StoreUnsafe(ref MemoryMarshal.GetReference(to));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Min(Lane8 left, Lane8 right) => WhereLess(left, right, left, right);
@@ -126,7 +143,7 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 PowerOfTwo(Lane8 shifted) =>
-        new((Vector512.ShiftLeft(shifted.value.AsInt64(), 52) + Vector512.Create(1023L << 52)).AsDouble());
+        new(((shifted.value.AsInt64() << 52) + Vector512.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Gather(ReadOnlySpan<double> table, Lane8 shifted)

@@ -80,7 +80,6 @@ internal sealed class QuantileTrack
     }
 
     /// <summary>False where the last order is of no use.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static bool Insert(ReadOnlySpan<double> values, Span<int> order, Span<double> sorted)
     {
         var left = MovesEach * order.Length;

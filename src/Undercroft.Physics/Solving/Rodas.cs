@@ -179,7 +179,6 @@ public sealed class Rodas
     }
 
     /// <summary>Fills <c>trial</c> with the state one step on and returns the error over the tolerance.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private double Try(double h)
     {
         var matrix = system.Matrix;

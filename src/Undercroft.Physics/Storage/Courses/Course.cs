@@ -42,6 +42,9 @@ public sealed record Course(
     /// <summary>False to follow the water alone; the gas of the answer is then NaN. Rigid packages without viscous flow only; others are followed whole.</summary>
     public bool WithGas { get; init; } = true;
 
+    /// <summary>False to spare the count of days above <see cref="MouldActivity"/>.</summary>
+    public bool CountsMouldDays { get; init; } = true;
+
     /// <summary>The activity above which mould is a matter of weeks.</summary>
     public const double MouldActivity = 0.70;
 

@@ -99,6 +99,7 @@ internal sealed class DrawGroup
     }
 
     /// <summary>Their natural logarithms.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Log<T>(PerDraw values, int at)
         where T : struct, ILane<T>
     {

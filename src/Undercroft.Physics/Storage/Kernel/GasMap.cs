@@ -29,10 +29,15 @@ internal struct GasMap<T>
         NitrogenAdd = (next.NitrogenKeep * NitrogenAdd) + next.NitrogenAdd,
     };
 
-    /// <summary>Applies it.</summary>
+    /// <summary>Applies it to the amounts from a slot on.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly (T Oxygen, T CarbonDioxide, T Nitrogen) To(T oxygen, T carbonDioxide, T nitrogen) => (
-        (OxygenKeep * oxygen) + OxygenAdd, (CarbonKeep * carbonDioxide) + (Fed * oxygen) + CarbonAdd, (NitrogenKeep * nitrogen) + NitrogenAdd);
+    public readonly void To(double[][] moles, int at, Span<double> oxygen, Span<double> carbonDioxide, Span<double> nitrogen)
+    {
+        var fed = T.Load(moles[0].AsSpan(at));
+        ((CarbonKeep * T.Load(moles[1].AsSpan(at))) + (Fed * fed) + CarbonAdd).Store(carbonDioxide);
+        ((OxygenKeep * fed) + OxygenAdd).Store(oxygen);
+        ((NitrogenKeep * T.Load(moles[2].AsSpan(at))) + NitrogenAdd).Store(nitrogen);
+    }
 
     /// <summary>Writes it to rows of <paramref name="slots"/> doubles.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

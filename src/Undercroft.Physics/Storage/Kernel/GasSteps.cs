@@ -21,21 +21,18 @@ internal static class GasSteps<T>
     private const int Nodes = TemperatureBasis.Nodes;
 
     /// <summary>Moves the amounts of a group on by one step.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Advance(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             Over(group, weights, sums, trends, length, at, false, out var map, out _);
-            var (oxygen, carbonDioxide, nitrogen) = map.To(T.Load(group.Moles[0].AsSpan(at)), T.Load(group.Moles[1].AsSpan(at)), T.Load(group.Moles[2].AsSpan(at)));
-            oxygen.Store(group.Moles[0].AsSpan(at));
-            carbonDioxide.Store(group.Moles[1].AsSpan(at));
-            nitrogen.Store(group.Moles[2].AsSpan(at));
+            map.To(group.Moles, at, group.Moles[0].AsSpan(at), group.Moles[1].AsSpan(at), group.Moles[2].AsSpan(at));
         }
     }
 
     /// <summary>Joins one step more to the maps of a group.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Join(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, Span<double> maps)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
@@ -55,31 +52,23 @@ internal static class GasSteps<T>
     }
 
     /// <summary>Applies maps to the amounts of a group.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Apply(ReadOnlySpan<double> maps, DrawGroup group)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var (oxygen, carbonDioxide, nitrogen) = GasMap<T>.Load(maps, group.Slots, at)
-                .To(T.Load(group.Moles[0].AsSpan(at)), T.Load(group.Moles[1].AsSpan(at)), T.Load(group.Moles[2].AsSpan(at)));
-            oxygen.Store(group.Moles[0].AsSpan(at));
-            carbonDioxide.Store(group.Moles[1].AsSpan(at));
-            nitrogen.Store(group.Moles[2].AsSpan(at));
+            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, group.Moles[0].AsSpan(at), group.Moles[1].AsSpan(at), group.Moles[2].AsSpan(at));
         }
     }
 
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(ReadOnlySpan<double> maps, DrawGroup group, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var (oxygen, carbonDioxide, nitrogen) = GasMap<T>.Load(maps, group.Slots, at)
-                .To(T.Load(group.Moles[0].AsSpan(at)), T.Load(group.Moles[1].AsSpan(at)), T.Load(group.Moles[2].AsSpan(at)));
-            oxygen.Store(row.Oxygen.AsSpan(place + at));
-            carbonDioxide.Store(row.CarbonDioxide.AsSpan(place + at));
-            nitrogen.Store(row.Nitrogen.AsSpan(place + at));
-            (oxygen + carbonDioxide + nitrogen + T.Load(row.Vapour.AsSpan(place + at))).Store(row.Total.AsSpan(place + at));
+            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, row.Oxygen.AsSpan(place + at), row.CarbonDioxide.AsSpan(place + at), row.Nitrogen.AsSpan(place + at));
+            (T.Load(row.Oxygen.AsSpan(place + at)) + T.Load(row.CarbonDioxide.AsSpan(place + at)) + T.Load(row.Nitrogen.AsSpan(place + at)) + T.Load(row.Vapour.AsSpan(place + at))).Store(row.Total.AsSpan(place + at));
         }
     }
 
@@ -89,7 +78,7 @@ internal static class GasSteps<T>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">False where the day lies before the amounts.</param>
     /// <param name="maps">Filled.</param>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, Span<double> maps)
     {
         Span<double> still = stackalloc double[StepTable.Trends];
@@ -127,7 +116,7 @@ internal static class GasSteps<T>
 
     /// <summary>The map of one step, and the ripple of the day about its end for who asks.</summary>
     /// <remarks>The parts are kept from being woven into one: beyond a certain size the compiler gives up weaving at all.</remarks>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Over(
         DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, int at, bool withRipple, out GasMap<T> map, out GasRipple<T> ripple)
     {
@@ -148,8 +137,8 @@ internal static class GasSteps<T>
     }
 
     /// <summary>Carbon dioxide gets the mean of what is given off, and by how much that changes over the step.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
-    private static void Feed(T perOxygen, double faster, in GasOfStep<T> first, in GasOfStep<T> second, in GasOfStep<T> third, out GasMap<T> map)
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void Feed(in T perOxygen, double faster, in GasOfStep<T> first, in GasOfStep<T> second, in GasOfStep<T> third, out GasMap<T> map)
     {
         var (meanKeep, meanAdd) = (perOxygen * first.MeanKeep, perOxygen * first.MeanAdd);
         var slow = T.WhereLess(first.Clock, T.Of(1), T.Of(1), T.Of(0));
@@ -164,9 +153,9 @@ internal static class GasSteps<T>
         map.NitrogenAdd = third.Add;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Ripples(
-        T quotient, in GasSums<T> uptake, in GasSums<T> oxygen, in GasSums<T> carbon, in GasSums<T> nitrogen, double length, out GasRipple<T> ripple)
+        in T quotient, in GasSums<T> uptake, in GasSums<T> oxygen, in GasSums<T> carbon, in GasSums<T> nitrogen, double length, out GasRipple<T> ripple)
     {
         Ripple(oxygen, length, out ripple.OxygenCos, out ripple.OxygenSin, out ripple.OxygenCosSource, out ripple.OxygenSinSource);
         Ripple(carbon, length, out ripple.CarbonCos, out ripple.CarbonSin, out ripple.CarbonCosSource, out ripple.CarbonSinSource);
@@ -184,7 +173,7 @@ internal static class GasSteps<T>
         ripple.FedSin = ((forceCos * T.Of(Omega)) + (forceSin * mean)) * size;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Ripple(in GasSums<T> sums, double length, out T cos, out T sin, out T cosSource, out T sinSource)
     {
         var per = T.Of(1 / length);
@@ -198,8 +187,8 @@ internal static class GasSteps<T>
         sinSource = (sums.SourceCos * turn) + (sums.SourceSin * mean);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
-    private static void Step(in GasSums<T> sums, double length, double rateTrend, double sourceTrend, double uptakeTrend, T taken, out GasOfStep<T> step)
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void Step(in GasSums<T> sums, double length, double rateTrend, double sourceTrend, double uptakeTrend, in T taken, out GasOfStep<T> step)
     {
         var mean = sums.Rate * T.Of(1 / length);
         var lag = T.Of(0.5 / length) / ((mean * mean) + T.Of(Omega * Omega));
@@ -230,7 +219,7 @@ internal static class GasSteps<T>
         step.GivenChange = third;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Taken(StayWeights weights, ReadOnlySpan<double> sums, int at, out GasSums<T> taken)
     {
         taken = default;
@@ -247,8 +236,8 @@ internal static class GasSteps<T>
         (taken.Rate, taken.RateCos, taken.RateSin) = (rate, cos, sin);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
-    private static void Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, T humid, int at, out GasSums<T> gathered)
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, in T humid, int at, out GasSums<T> gathered)
     {
         var slots = weights.Slots;
         var values = weights.Values.AsSpan(((StayWeights.Gas + (gas * StayWeights.GasWidth)) * slots) + at);

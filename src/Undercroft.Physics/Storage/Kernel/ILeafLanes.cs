@@ -22,14 +22,14 @@ internal readonly struct GabLanes<T>(double c, double k, double[] monolayers) : 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T PerSlope(T activity, int at)
     {
-        var (above, below) = GabIsotherm.SlopeOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1));
+        GabIsotherm.SlopeOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
         return below / above;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Moisture(T activity, int at)
     {
-        var (above, below) = GabIsotherm.MoistureOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1));
+        GabIsotherm.MoistureOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
         return above / below;
     }
 }

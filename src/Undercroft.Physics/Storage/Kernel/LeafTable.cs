@@ -58,7 +58,7 @@ internal sealed class LeafTable
     public static T SlopeAt<T>(ReadOnlySpan<double> slopes, T activity, T begin)
         where T : struct, ILane<T>
     {
-        var (place, shifted) = Place(activity, begin, 2);
+        Find(activity, begin, 2, out var place, out var shifted);
         return T.Gather(slopes, shifted) + (place * T.Gather(slopes, shifted + T.Of(1)));
     }
 
@@ -67,19 +67,20 @@ internal sealed class LeafTable
     public static T MoistureAt<T>(ReadOnlySpan<double> moistures, T activity, T begin)
         where T : struct, ILane<T>
     {
-        var (place, shifted) = Place(activity, begin, 4);
+        Find(activity, begin, 4, out var place, out var shifted);
         var high = T.Gather(moistures, shifted + T.Of(2)) + (place * T.Gather(moistures, shifted + T.Of(3)));
         return T.Gather(moistures, shifted) + (place * (T.Gather(moistures, shifted + T.Of(1)) + (place * high)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T Place, T Shifted) Place<T>(T activity, T begin, int width)
+    private static void Find<T>(T activity, T begin, int width, out T place, out T shifted)
         where T : struct, ILane<T>
     {
         var at = activity * T.Of(Intervals);
         var inside = T.Max(T.Min(at - T.Of(0.5), T.Of(Intervals - 1)), T.Of(0));
         var whole = (inside + T.Of(LaneExp.Shift)) - T.Of(LaneExp.Shift);
-        return (at - whole, ((whole + begin) * T.Of(width)) + T.Of(LaneExp.Shift));
+        place = at - whole;
+        shifted = ((whole + begin) * T.Of(width)) + T.Of(LaneExp.Shift);
     }
 
     /// <summary>(1 − a) U, its rise over an interval, and (1 − a)² U'.</summary>

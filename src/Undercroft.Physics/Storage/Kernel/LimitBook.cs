@@ -18,13 +18,14 @@ internal sealed class LimitBook
     private readonly IReadOnlyList<Limit> limits;
     private readonly double[][] thresholds;
     private readonly double[] spells;
+    private readonly bool counts;
     private double[] leastShift;
     private double[] mostShift;
     private TemperatureBasis? basis;
 
-    public LimitBook(DrawGroup group, IReadOnlyList<Limit> limits, CourseLeaf leaf)
+    public LimitBook(DrawGroup group, Course course, CourseLeaf leaf)
     {
-        (this.group, this.limits) = (group, limits);
+        (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
         (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
         thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => Threshold(limit, leaf[group.DrawOf(slot)])).ToArray())];
@@ -130,7 +131,7 @@ internal sealed class LimitBook
     {
         for (var slot = 0; slot < group.Slots; slot++)
         {
-            var (below, above) = (double.NegativeInfinity, Course.MouldActivity / mostShift[slot]);
+            var (below, above) = (double.NegativeInfinity, counts ? Course.MouldActivity / mostShift[slot] : double.PositiveInfinity);
             for (var limit = 0; limit < limits.Count; limit++)
             {
                 if (!double.IsNaN(FirstDay[limit][slot]))
@@ -167,6 +168,8 @@ internal sealed class LimitBook
             FirstDay[limit][slot] = day + from + ((to - from) * high);
         }
 
+        if (!counts)
+            return;
         var (a, b) = ((before * shiftBefore) - Course.MouldActivity, (after * shiftAfter) - Course.MouldActivity);
         var length = to - from;
         if (a > 0 && b > 0)

@@ -22,7 +22,7 @@ internal sealed class QuietRun<T>
         var heat = course.Leaf.Count == 1 ? PerDraw.Same(course.Leaf[0].SorptionHeat) : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
         groups = [.. ByspeedOf(course).Chunk(DrawGroup.Size).Select(draws => new DrawGroup(draws, course.DryMass, heat, leaf, course.WithGas))];
         slots = groups.Sum(group => group.Slots);
-        Books = [.. groups.Select(group => new LimitBook(group, course.Limits, leaf))];
+        Books = [.. groups.Select(group => new LimitBook(group, course, leaf))];
     }
 
     /// <summary>The draws, group by group.</summary>

@@ -104,8 +104,6 @@ internal sealed class StayWeights
             }
         }
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void AddPath<T>(DrawGroup group, Stay stay, PathDraws path, StayWeights known, Func<double, bool> isThere)
         where T : struct, ILane<T>
     {
@@ -122,8 +120,6 @@ internal sealed class StayWeights
         AddGas<T>(group, stay, there, 1, median.CarbonDioxide.AtReference * Day, path.CarbonDioxide, path.Energies?.CarbonDioxide ?? median.CarbonDioxide.ActivationEnergy, stay.Air.CarbonDioxide);
         AddGas<T>(group, stay, there, 2, median.Nitrogen.AtReference * Day, path.Nitrogen, path.Energies?.Nitrogen ?? median.Nitrogen.ActivationEnergy, stay.Air.Nitrogen);
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void AddWater<T>(DrawGroup group, Stay stay, double[] there, StayWeights known, double conductance, PerDraw factor, PerDraw energy)
         where T : struct, ILane<T>
     {
@@ -154,8 +150,6 @@ internal sealed class StayWeights
             }
         }
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void AddGas<T>(DrawGroup group, Stay stay, double[] there, int gas, double conductance, PerDraw factor, PerDraw energy, double fraction)
         where T : struct, ILane<T>
     {
@@ -188,12 +182,15 @@ internal sealed class StayWeights
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Kelvin<T>(DrawGroup group, Stay stay, Node node, int at)
         where T : struct, ILane<T> => T.Of(node.Kelvin) + group.Lane<T>(stay.TemperatureOffset, at);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T WarmthLog<T>(T energy, T kelvin)
         where T : struct, ILane<T> => energy * T.Of(1 / R) * (T.Of(1 / Conductance.ReferenceKelvin) - (T.Of(1) / kelvin));
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T SorptionLog<T>(T heat, T kelvin)
         where T : struct, ILane<T> => heat * T.Of(1 / R) * (T.Of(1 / SorptionShift.ReferenceKelvin) - (T.Of(1) / kelvin));
 
@@ -222,6 +219,7 @@ internal sealed class StayWeights
 
         public double LogOfSaturation { get; }
 
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public T LogSaturation<T>(T kelvin)
             where T : struct, ILane<T>
         {

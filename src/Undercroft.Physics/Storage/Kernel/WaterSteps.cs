@@ -28,7 +28,7 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     /// <summary>Moves the activities on by one step; true where the watch must look, because a draw may have passed a limit.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static bool Advance(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, LimitBook? book)
     {
         var passed = false;
@@ -48,7 +48,7 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     /// <summary>The middle of a day's way, moisture and all, leaving the group as it is.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization | MethodImplOptions.NoInlining)]
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> day, bool ahead, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
@@ -57,7 +57,7 @@ internal static class WaterSteps<T, TLeaf>
             if (ahead)
             {
                 // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
-                var (clock, pull) = Drive(group, weights, day, at, activity);
+                Drive(group, weights, day, at, activity, out var clock, out var pull);
                 var half = T.Of(0.5) * leaf.PerSlope(Inside(activity), at);
                 activity += half * pull / (T.Of(1) + (half * clock));
             }
@@ -76,7 +76,7 @@ internal static class WaterSteps<T, TLeaf>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before)
     {
-        var (perMass, pull) = Drive(group, weights, sums, at, before);
+        Drive(group, weights, sums, at, before, out var perMass, out var pull);
         var half = T.Of(0.5) * T.Load(group.PerSlope.AsSpan(at));
         var middle = Inside(before + (half * pull / (T.Of(1) + (half * perMass))));
         var slope = leaf.PerSlope(middle, at);
@@ -94,7 +94,7 @@ internal static class WaterSteps<T, TLeaf>
 
     /// <summary>Clock per mass, and that times the distance to the room.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T PerMass, T Pull) Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, int at, T activity)
+    private static void Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, int at, T activity, out T perMass, out T pull)
     {
         var (clock, source) = (T.Of(0), T.Of(0));
         var values = weights.Values.AsSpan();
@@ -125,7 +125,8 @@ internal static class WaterSteps<T, TLeaf>
         }
 
         var perDry = T.Load(group.PerDry.AsSpan(at));
-        return (perDry * clock, perDry * (source - (clock * activity)));
+        perMass = perDry * clock;
+        pull = perDry * (source - (clock * activity));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
