@@ -106,7 +106,7 @@ public sealed record Simulation(
         for (var k = 0; k < starts.Length; k++)
         {
             var count = ((k + 1) * draws / starts.Length) - (k * draws / starts.Length);
-            yield return new(starts[k], new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count));
+            yield return new(starts[k], new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count, ask.Swapped));
         }
     }
 

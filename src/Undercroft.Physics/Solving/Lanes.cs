@@ -19,6 +19,10 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
 
     public static Lane1 Load(ReadOnlySpan<double> from) => new(from[0]);
 
+    public static Lane1 At(double[] from, int place) => new(from[place]);
+
+    public void Put(double[] to, int place) => to[place] = value;
+
     public void Store(Span<double> to) => to[0] = value;
 
     public static Lane1 Min(Lane1 left, Lane1 right) => new(left.value < right.value ? left.value : right.value);
@@ -32,7 +36,7 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
     public static Lane1 PowerOfTwo(Lane1 shifted) =>
         new(BitConverter.Int64BitsToDouble((BitConverter.DoubleToInt64Bits(shifted.value) << 52) + (1023L << 52)));
 
-    public static Lane1 Gather(ReadOnlySpan<double> table, Lane1 shifted) => new(table[(int)BitConverter.DoubleToInt64Bits(shifted.value)]);
+    public static Lane1 Gather(double[] table, Lane1 shifted) => new(table[(int)BitConverter.DoubleToInt64Bits(shifted.value)]);
 
     public static Lane1 operator +(Lane1 left, Lane1 right) => new(left.value + right.value);
 
@@ -61,6 +65,20 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 At(double[] from, int place)
+    {
+        _ = from[place + 3];
+        return new(Vector256.LoadUnsafe(ref from[place]));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(double[] to, int place)
+    {
+        _ = to[place + 3];
+        value.StoreUnsafe(ref to[place]);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(Span<double> to)
     {
         _ = to[3];
@@ -85,7 +103,7 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
         new(((shifted.value.AsInt64() << 52) + Vector256.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Gather(ReadOnlySpan<double> table, Lane4 shifted)
+    public static Lane4 Gather(double[] table, Lane4 shifted)
     {
         var at = shifted.value.AsInt64();
         return new(Vector256.Create(table[(int)at[0]], table[(int)at[1]], table[(int)at[2]], table[(int)at[3]]));
@@ -122,6 +140,20 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 At(double[] from, int place)
+    {
+        _ = from[place + 7];
+        return new(Vector512.LoadUnsafe(ref from[place]));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(double[] to, int place)
+    {
+        _ = to[place + 7];
+        value.StoreUnsafe(ref to[place]);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(Span<double> to)
     {
         _ = to[7];
@@ -146,7 +178,7 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
         new(((shifted.value.AsInt64() << 52) + Vector512.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Gather(ReadOnlySpan<double> table, Lane8 shifted)
+    public static Lane8 Gather(double[] table, Lane8 shifted)
     {
         var at = shifted.value.AsInt64();
         return new(Vector512.Create(

@@ -31,37 +31,37 @@ internal struct GasMap<T>
 
     /// <summary>Applies it to the amounts from a slot on.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly void To(double[][] moles, int at, Span<double> oxygen, Span<double> carbonDioxide, Span<double> nitrogen)
+    public readonly void To(double[][] moles, int at, double[] oxygen, double[] carbonDioxide, double[] nitrogen, int to)
     {
-        var fed = T.Load(moles[0].AsSpan(at));
-        ((CarbonKeep * T.Load(moles[1].AsSpan(at))) + (Fed * fed) + CarbonAdd).Store(carbonDioxide);
-        ((OxygenKeep * fed) + OxygenAdd).Store(oxygen);
-        ((NitrogenKeep * T.Load(moles[2].AsSpan(at))) + NitrogenAdd).Store(nitrogen);
+        var fed = T.At(moles[0], at);
+        ((CarbonKeep * T.At(moles[1], at)) + (Fed * fed) + CarbonAdd).Put(carbonDioxide, to);
+        ((OxygenKeep * fed) + OxygenAdd).Put(oxygen, to);
+        ((NitrogenKeep * T.At(moles[2], at)) + NitrogenAdd).Put(nitrogen, to);
     }
 
     /// <summary>Writes it to rows of <paramref name="slots"/> doubles.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly void Store(Span<double> rows, int slots, int at)
+    public readonly void Store(double[] rows, int slots, int at)
     {
-        OxygenKeep.Store(rows[at..]);
-        OxygenAdd.Store(rows[(slots + at)..]);
-        CarbonKeep.Store(rows[((2 * slots) + at)..]);
-        CarbonAdd.Store(rows[((3 * slots) + at)..]);
-        Fed.Store(rows[((4 * slots) + at)..]);
-        NitrogenKeep.Store(rows[((5 * slots) + at)..]);
-        NitrogenAdd.Store(rows[((6 * slots) + at)..]);
+        OxygenKeep.Put(rows, at);
+        OxygenAdd.Put(rows, (slots + at));
+        CarbonKeep.Put(rows, ((2 * slots) + at));
+        CarbonAdd.Put(rows, ((3 * slots) + at));
+        Fed.Put(rows, ((4 * slots) + at));
+        NitrogenKeep.Put(rows, ((5 * slots) + at));
+        NitrogenAdd.Put(rows, ((6 * slots) + at));
     }
 
     /// <summary>Reads it back.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static GasMap<T> Load(ReadOnlySpan<double> rows, int slots, int at) => new()
+    public static GasMap<T> Load(double[] rows, int slots, int at) => new()
     {
-        OxygenKeep = T.Load(rows[at..]),
-        OxygenAdd = T.Load(rows[(slots + at)..]),
-        CarbonKeep = T.Load(rows[((2 * slots) + at)..]),
-        CarbonAdd = T.Load(rows[((3 * slots) + at)..]),
-        Fed = T.Load(rows[((4 * slots) + at)..]),
-        NitrogenKeep = T.Load(rows[((5 * slots) + at)..]),
-        NitrogenAdd = T.Load(rows[((6 * slots) + at)..]),
+        OxygenKeep = T.At(rows, at),
+        OxygenAdd = T.At(rows, (slots + at)),
+        CarbonKeep = T.At(rows, ((2 * slots) + at)),
+        CarbonAdd = T.At(rows, ((3 * slots) + at)),
+        Fed = T.At(rows, ((4 * slots) + at)),
+        NitrogenKeep = T.At(rows, ((5 * slots) + at)),
+        NitrogenAdd = T.At(rows, ((6 * slots) + at)),
     };
 }

@@ -27,13 +27,13 @@ internal static class GasSteps<T>
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             Over(group, weights, sums, trends, length, at, false, out var map, out _);
-            map.To(group.Moles, at, group.Moles[0].AsSpan(at), group.Moles[1].AsSpan(at), group.Moles[2].AsSpan(at));
+            map.To(group.Moles, at, group.Moles[0], group.Moles[1], group.Moles[2], at);
         }
     }
 
     /// <summary>Joins one step more to the maps of a group.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Join(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, Span<double> maps)
+    public static void Join(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, double[] maps)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
@@ -53,22 +53,22 @@ internal static class GasSteps<T>
 
     /// <summary>Applies maps to the amounts of a group.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Apply(ReadOnlySpan<double> maps, DrawGroup group)
+    public static void Apply(double[] maps, DrawGroup group)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, group.Moles[0].AsSpan(at), group.Moles[1].AsSpan(at), group.Moles[2].AsSpan(at));
+            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, group.Moles[0], group.Moles[1], group.Moles[2], at);
         }
     }
 
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Tell(ReadOnlySpan<double> maps, DrawGroup group, RowBuffer row, int place)
+    public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, row.Oxygen.AsSpan(place + at), row.CarbonDioxide.AsSpan(place + at), row.Nitrogen.AsSpan(place + at));
-            (T.Load(row.Oxygen.AsSpan(place + at)) + T.Load(row.CarbonDioxide.AsSpan(place + at)) + T.Load(row.Nitrogen.AsSpan(place + at)) + T.Load(row.Vapour.AsSpan(place + at))).Store(row.Total.AsSpan(place + at));
+            GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, row.Oxygen, row.CarbonDioxide, row.Nitrogen, place + at);
+            (T.At(row.Oxygen, place + at) + T.At(row.CarbonDioxide, place + at) + T.At(row.Nitrogen, place + at) + T.At(row.Vapour, place + at)).Put(row.Total, place + at);
         }
     }
 
@@ -79,7 +79,7 @@ internal static class GasSteps<T>
     /// <param name="ahead">False where the day lies before the amounts.</param>
     /// <param name="maps">Filled.</param>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, Span<double> maps)
+    public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, double[] maps)
     {
         Span<double> still = stackalloc double[StepTable.Trends];
         still.Clear();
@@ -97,8 +97,8 @@ internal static class GasSteps<T>
                 };
             }
 
-            var per = T.Load(group.PerVolume.AsSpan(at));
-            var kelvin = T.Of(day[TemperatureBasis.Kelvin]) + T.Load(group.TemperatureOffset.AsSpan(at));
+            var per = T.At(group.PerVolume, at);
+            var kelvin = T.Of(day[TemperatureBasis.Kelvin]) + T.At(group.TemperatureOffset, at);
             var (swingCos, swingSin) = (half * T.Of(day[TemperatureBasis.KelvinCos]), half * T.Of(day[TemperatureBasis.KelvinSin]));
             GasMap<T> told = new()
             {
@@ -120,8 +120,8 @@ internal static class GasSteps<T>
     private static void Over(
         DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, ReadOnlySpan<double> trends, double length, int at, bool withRipple, out GasMap<T> map, out GasRipple<T> ripple)
     {
-        var humid = T.Load(group.HumidityOffset.AsSpan(at));
-        var quotient = T.Load(group.Quotient.AsSpan(at));
+        var humid = T.At(group.HumidityOffset, at);
+        var quotient = T.At(group.Quotient, at);
         Taken(weights, sums, at, out var uptake);
         Gather(weights, sums, 0, humid, at, out var oxygen);
         (oxygen.Rate, oxygen.RateCos, oxygen.RateSin) = (oxygen.Rate + uptake.Rate, oxygen.RateCos + uptake.RateCos, oxygen.RateSin + uptake.RateSin);
@@ -223,11 +223,11 @@ internal static class GasSteps<T>
     private static void Taken(StayWeights weights, ReadOnlySpan<double> sums, int at, out GasSums<T> taken)
     {
         taken = default;
-        var values = weights.Values.AsSpan((StayWeights.Uptake * weights.Slots) + at);
+        var (values, from) = (weights.Values, (StayWeights.Uptake * weights.Slots) + at);
         var (rate, cos, sin) = (T.Of(0), T.Of(0), T.Of(0));
         for (var k = 0; k < Nodes; k++)
         {
-            var weight = T.Load(values[(k * weights.Slots)..]);
+            var weight = T.At(values, from + (k * weights.Slots));
             rate += weight * T.Of(sums[TemperatureBasis.Gas + k]);
             cos += weight * T.Of(sums[TemperatureBasis.GasCos + k]);
             sin += weight * T.Of(sums[TemperatureBasis.GasSin + k]);
@@ -240,21 +240,21 @@ internal static class GasSteps<T>
     private static void Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, in T humid, int at, out GasSums<T> gathered)
     {
         var slots = weights.Slots;
-        var values = weights.Values.AsSpan(((StayWeights.Gas + (gas * StayWeights.GasWidth)) * slots) + at);
+        var (values, from) = (weights.Values, ((StayWeights.Gas + (gas * StayWeights.GasWidth)) * slots) + at);
         var (rate, rateCos, rateSin) = (T.Of(0), T.Of(0), T.Of(0));
         var (source, sourceCos, sourceSin) = (T.Of(0), T.Of(0), T.Of(0));
         for (var k = 0; k < Nodes; k++)
         {
             var (plain, cos, sin) = (T.Of(sums[TemperatureBasis.Gas + k]), T.Of(sums[TemperatureBasis.GasCos + k]), T.Of(sums[TemperatureBasis.GasSin + k]));
-            var each = T.Load(values[(k * slots)..]);
+            var each = T.At(values, from + (k * slots));
             rate += each * plain;
             rateCos += each * cos;
             rateSin += each * sin;
-            each = T.Load(values[((k + Nodes) * slots)..]);
+            each = T.At(values, from + ((k + Nodes) * slots));
             source += each * T.Of(sums[TemperatureBasis.Pressed + k]);
             sourceCos += each * T.Of(sums[TemperatureBasis.PressedCos + k]);
             sourceSin += each * T.Of(sums[TemperatureBasis.PressedSin + k]);
-            each = T.Load(values[((k + (2 * Nodes)) * slots)..]);
+            each = T.At(values, from + ((k + (2 * Nodes)) * slots));
             source += each * (T.Of(sums[TemperatureBasis.Humid + k]) + (humid * plain));
             sourceCos += each * (T.Of(sums[TemperatureBasis.HumidCos + k]) + (humid * cos));
             sourceSin += each * (T.Of(sums[TemperatureBasis.HumidSin + k]) + (humid * sin));

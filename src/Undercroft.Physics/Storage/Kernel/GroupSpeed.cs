@@ -17,7 +17,7 @@ internal static class GroupSpeed
     private const double SeasonDays = 91.25;
 
     /// <summary>Steps of water and of gas.</summary>
-    public static (int Water, int Gas) Steps<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights weights, IEnumerable<StayWeights> later)
+    public static (int Water, int Gas) Steps<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
         where T : struct, ILane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
@@ -26,7 +26,6 @@ internal static class GroupSpeed
         plan.Basis.Between(from, from + days, sums);
         var season = SeasonDays / days;
         var (water, gas) = (0.0, 0.0);
-        StayWeights[] all = [weights, .. later];
         var before = (double[])group.Activity.Clone();
         var slope = (double[])group.PerSlope.Clone();
         Array.Fill(group.Activity, MiddleActivity);

@@ -16,9 +16,9 @@ internal sealed class GroupStay<T>
     private readonly SeasonPlan plan;
     private readonly StayWeights weights;
     private readonly List<Coming> coming;
-    private readonly int toDay;
-    private readonly int waterSteps;
-    private readonly int gasSteps;
+    private readonly Stay stay;
+    private int waterSteps;
+    private int gasSteps;
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
     private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
     private readonly Dictionary<int, double[]> told = [];
@@ -29,12 +29,12 @@ internal sealed class GroupStay<T>
 
     public GroupStay(DrawGroup group, LimitBook book, SeasonPlan plan, Stay stay, StayWeights weights, List<(PathDraws Path, StayWeights Weights)> later)
     {
-        (this.group, this.book, this.plan, this.weights, toDay) = (group, book, plan, weights, stay.ToDay);
+        (this.group, this.book, this.plan, this.stay, this.weights) = (group, book, plan, stay, weights);
         coming = [.. later.SelectMany(path => Enumerable.Range(0, group.Slots)
             .Select(slot => new Coming(path.Path.FromDay[group.DrawOf(slot)], slot, path.Weights)))
             .Where(each => each.Day > stay.FromDay && each.Day < stay.ToDay).OrderBy(each => each.Day)];
         kept = [new double[group.Slots], new double[group.Slots], new double[group.Slots]];
-        (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, weights, later.Select(path => path.Weights));
+        (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
     }
 
     /// <summary>Slots of the group.</summary>
@@ -50,9 +50,15 @@ internal sealed class GroupStay<T>
     {
         var season = plan.SeasonAt(from);
         var whole = season >= 0 && plan.SeasonAt(to) >= 0;
-        if (coming.Count > 0)
+        if (coming.Count > 0 && coming[0].Day < to)
         {
+            // Nothing learnt of the years before holds any longer.
+            repeats = joined = false;
+            told.Clear();
+            Array.Clear(orbit);
+            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights, .. coming.Select(each => each.Weights).Distinct()]);
             Together(from, to, rows, buffers, place);
+            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
         }
         else
         {
@@ -70,7 +76,7 @@ internal sealed class GroupStay<T>
     {
         if (repeats)
             return;
-        if (orbit[season] is { } before && coming.Count == 0)
+        if (orbit[season] is { } before)
         {
             var same = true;
             for (var slot = 0; slot < group.Slots && same; slot++)
@@ -113,14 +119,18 @@ internal sealed class GroupStay<T>
 
     private void Come(int from, int to)
     {
+        while (coming.Count > 0 && coming[0].Day <= from)
+        {
+            weights.Add(coming[0].Weights, coming[0].Slot, 1 - coming[0].Share);
+            coming.RemoveAt(0);
+        }
+
         for (var i = 0; i < coming.Count && coming[i].Day < to; i++)
         {
-            var share = (to - Math.Max(coming[i].Day, from)) / (to - from);
+            var share = (to - coming[i].Day) / (to - from);
             weights.Add(coming[i].Weights, coming[i].Slot, share - coming[i].Share);
             coming[i] = coming[i] with { Share = share };
         }
-
-        coming.RemoveAll(each => each.Share >= 1);
     }
 
     private void Water(int from, int to, int season, ReadOnlySpan<int> rows, IReadOnlyList<RowBuffer> buffers, int place)
@@ -166,7 +176,7 @@ internal sealed class GroupStay<T>
 
     private void Gas(int from, int to, int season, ReadOnlySpan<int> rows, IReadOnlyList<RowBuffer> buffers, int place)
     {
-        if (season >= 0 && !joined && !first && to + ((FewestSeasons - 1) * (to - from)) <= toDay)
+        if (season >= 0 && !joined && !first && to + ((FewestSeasons - 1) * (to - from)) <= (coming.Count > 0 ? coming[0].Day : stay.ToDay))
             JoinSeasons();
         var returns = joined && season >= 0;
         if (returns && rows.Length > 0 && rows[^1] > from)
@@ -222,7 +232,7 @@ internal sealed class GroupStay<T>
     private void TellGas(int day, RowBuffer row, int place)
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
-        if (coming.Count > 0 || !joined)
+        if (!joined)
         {
             var maps = new double[GasMap<T>.Width * group.Slots];
             var ahead = DayOf(day, sums);

@@ -22,14 +22,14 @@ internal readonly struct GabLanes<T>(double c, double k, double[] monolayers) : 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T PerSlope(T activity, int at)
     {
-        GabIsotherm.SlopeOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
+        GabIsotherm.SlopeOf(activity, T.At(monolayers, at), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
         return below / above;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Moisture(T activity, int at)
     {
-        GabIsotherm.MoistureOf(activity, T.Load(monolayers.AsSpan(at)), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
+        GabIsotherm.MoistureOf(activity, T.At(monolayers, at), T.Of(c), T.Of(k), T.Of(1), out var above, out var below);
         return above / below;
     }
 }
@@ -42,12 +42,12 @@ internal readonly struct TableLanes<T>(double[] slopes, double[] moistures, doub
     public T PerSlope(T activity, int at)
     {
         var dryness = T.Of(1) - activity;
-        return dryness * dryness / (T.Load(coefficients.AsSpan(at)) * LeafTable.SlopeAt(slopes, activity, T.Load(begins.AsSpan(at))));
+        return dryness * dryness / (T.At(coefficients, at) * LeafTable.SlopeAt(slopes, activity, T.At(begins, at)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Moisture(T activity, int at) =>
-        T.Load(coefficients.AsSpan(at)) * LeafTable.MoistureAt(moistures, activity, T.Load(begins.AsSpan(at))) / (T.Of(1) - activity);
+        T.At(coefficients, at) * LeafTable.MoistureAt(moistures, activity, T.At(begins, at)) / (T.Of(1) - activity);
 }
 
 /// <summary>A mixture of tabulated curves that all draws share, each draw with its own coefficients, curve after curve.</summary>
@@ -59,7 +59,7 @@ internal readonly struct MixedLanes<T>(LeafTable[] tables, double[] coefficients
     {
         var sum = T.Of(0);
         for (var i = 0; i < tables.Length; i++)
-            sum += T.Load(coefficients.AsSpan((i * stride) + at)) * LeafTable.SlopeAt(tables[i].Slopes, activity, T.Of(0));
+            sum += T.At(coefficients, (i * stride) + at) * LeafTable.SlopeAt(tables[i].Slopes, activity, T.Of(0));
         var dryness = T.Of(1) - activity;
         return dryness * dryness / sum;
     }
@@ -69,7 +69,7 @@ internal readonly struct MixedLanes<T>(LeafTable[] tables, double[] coefficients
     {
         var sum = T.Of(0);
         for (var i = 0; i < tables.Length; i++)
-            sum += T.Load(coefficients.AsSpan((i * stride) + at)) * LeafTable.MoistureAt(tables[i].Moistures, activity, T.Of(0));
+            sum += T.At(coefficients, (i * stride) + at) * LeafTable.MoistureAt(tables[i].Moistures, activity, T.Of(0));
         return sum / (T.Of(1) - activity);
     }
 }

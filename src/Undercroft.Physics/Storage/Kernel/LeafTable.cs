@@ -55,7 +55,7 @@ internal sealed class LeafTable
 
     /// <summary>(1 − a)² U'(a) from one or more tables laid end to end.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static T SlopeAt<T>(ReadOnlySpan<double> slopes, T activity, T begin)
+    public static T SlopeAt<T>(double[] slopes, T activity, T begin)
         where T : struct, ILane<T>
     {
         Find(activity, begin, 2, out var place, out var shifted);
@@ -64,7 +64,7 @@ internal sealed class LeafTable
 
     /// <summary>(1 − a) U(a).</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static T MoistureAt<T>(ReadOnlySpan<double> moistures, T activity, T begin)
+    public static T MoistureAt<T>(double[] moistures, T activity, T begin)
         where T : struct, ILane<T>
     {
         Find(activity, begin, 4, out var place, out var shifted);

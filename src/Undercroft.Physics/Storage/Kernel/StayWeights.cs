@@ -78,7 +78,7 @@ internal sealed class StayWeights
             {
                 var kelvin = Kelvin<T>(group, stay, node, at);
                 var log = node.LogSaturation(kelvin) + SorptionLog(group.Lane<T>(group.Heat, at), kelvin) - T.Of(node.LogReference + node.LogOfSaturation);
-                LaneExp.Of(log).Store(Row(Vapour + k)[at..]);
+                LaneExp.Of(log).Put(Values, ((Vapour + k) * Slots) + at);
             }
         }
     }
@@ -97,10 +97,10 @@ internal sealed class StayWeights
                 var log = (group.Log<T>(uptake.Q10, at) * T.Of(0.1) * (kelvin - T.Of(uptake.ReferenceKelvin))) - T.Of(node.LogReference);
                 var value = group.Lane<T>(uptake.Rate, at) * T.Of(Day) * LaneExp.Of(log);
                 if (perPascal)
-                    value *= kelvin * T.Load(group.PerVolume.AsSpan(at));
+                    value *= kelvin * T.At(group.PerVolume, at);
                 if (uptake.PerKilogram)
-                    value *= T.Load(group.Dry.AsSpan(at));
-                value.Store(Row(Uptake + k)[at..]);
+                    value *= T.At(group.Dry, at);
+                value.Put(Values, ((Uptake + k) * Slots) + at);
             }
         }
     }
@@ -129,9 +129,8 @@ internal sealed class StayWeights
         for (var k = 0; k < Nodes; k++)
         {
             var node = new Node(stay.Place.Basis.NodeKelvin[k]);
-            var vapour = known.Row(Vapour + k);
-            var clock = Row(Clock + k);
-            var source = Row(Source + k);
+            var vapour = (Vapour + k) * Slots;
+            var (clock, source) = ((Clock + k) * Slots, (Source + k) * Slots);
             var (warmth, dry) = (T.Of(0), T.Of(0));
             for (var at = 0; at < Slots; at += T.Count)
             {
@@ -143,10 +142,10 @@ internal sealed class StayWeights
                     warmth = LaneExp.Of(log);
                 }
 
-                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.Load(there.AsSpan(at));
+                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.At(there, at);
                 // `vapour` is s psat over the reference with its energy: taken again times that energy's factor.
-                (T.Load(source[at..]) + (part * dry)).Store(source[at..]);
-                (T.Load(clock[at..]) + (part * warmth * T.Load(vapour[at..]) * T.Of(Math.Exp(node.LogReference)))).Store(clock[at..]);
+                (T.At(Values, source + at) + (part * dry)).Put(Values, source + at);
+                (T.At(Values, clock + at) + (part * warmth * T.At(known.Values, vapour + at) * T.Of(Math.Exp(node.LogReference)))).Put(Values, clock + at);
             }
         }
     }
@@ -161,9 +160,7 @@ internal sealed class StayWeights
         {
             var node = new Node(stay.Place.Basis.NodeKelvin[k]);
             var family = Gas + (gas * GasWidth) + k;
-            var rate = Row(family);
-            var pressed = Row(family + Nodes);
-            var humid = Row(family + (2 * Nodes));
+            var (rate, pressed, humid) = (family * Slots, (family + Nodes) * Slots, (family + (2 * Nodes)) * Slots);
             var (kelvin, warmth, saturation) = (T.Of(0), T.Of(0), T.Of(0));
             for (var at = 0; at < Slots; at += T.Count)
             {
@@ -174,10 +171,10 @@ internal sealed class StayWeights
                     saturation = LaneExp.Of(node.LogSaturation(kelvin));
                 }
 
-                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.Load(there.AsSpan(at)) * warmth;
-                (T.Load(rate[at..]) + (part * kelvin * T.Load(group.PerVolume.AsSpan(at)))).Store(rate[at..]);
-                (T.Load(pressed[at..]) + (part * T.Of(fraction))).Store(pressed[at..]);
-                (T.Load(humid[at..]) - (part * T.Of(moist) * saturation)).Store(humid[at..]);
+                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.At(there, at) * warmth;
+                (T.At(Values, rate + at) + (part * kelvin * T.At(group.PerVolume, at))).Put(Values, rate + at);
+                (T.At(Values, pressed + at) + (part * T.Of(fraction))).Put(Values, pressed + at);
+                (T.At(Values, humid + at) - (part * T.Of(moist) * saturation)).Put(Values, humid + at);
             }
         }
     }

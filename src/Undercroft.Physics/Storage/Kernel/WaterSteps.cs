@@ -24,7 +24,7 @@ internal static class WaterSteps<T, TLeaf>
     public static void Begin(DrawGroup group, TLeaf leaf)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
-            leaf.PerSlope(Inside(T.Load(group.Activity.AsSpan(at))), at).Store(group.PerSlope.AsSpan(at));
+            leaf.PerSlope(Inside(T.At(group.Activity, at)), at).Put(group.PerSlope, at);
     }
 
     /// <summary>Moves the activities on by one step; true where the watch must look, because a draw may have passed a limit.</summary>
@@ -34,13 +34,13 @@ internal static class WaterSteps<T, TLeaf>
         var passed = false;
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var before = T.Load(group.Activity.AsSpan(at));
+            var before = T.At(group.Activity, at);
             var after = Step(group, leaf, weights, sums, change, at, before);
-            after.Store(group.Activity.AsSpan(at));
+            after.Put(group.Activity, at);
             if (book is not null)
             {
-                before.Store(group.Before.AsSpan(at));
-                passed |= !T.AllLess(T.Load(book.Below.AsSpan(at)), after) || !T.AllLess(T.Max(before, after), T.Load(book.Above.AsSpan(at)));
+                before.Put(group.Before, at);
+                passed |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(before, after), T.At(book.Above, at));
             }
         }
 
@@ -53,7 +53,7 @@ internal static class WaterSteps<T, TLeaf>
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var activity = T.Load(group.Activity.AsSpan(at));
+            var activity = T.At(group.Activity, at);
             if (ahead)
             {
                 // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
@@ -64,12 +64,12 @@ internal static class WaterSteps<T, TLeaf>
 
             var vapour = T.Of(0);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
-                vapour += T.Load(weights.Row(StayWeights.Vapour + k)[at..]) * T.Of(day[TemperatureBasis.Water + k]);
-            activity.Store(row.Activity.AsSpan(place + at));
+                vapour += T.At(weights.Values, ((StayWeights.Vapour + k) * weights.Slots) + at) * T.Of(day[TemperatureBasis.Water + k]);
+            activity.Put(row.Activity, place + at);
             var moisture = leaf.Moisture(Inside(activity), at);
-            moisture.Store(row.Moisture.AsSpan(place + at));
-            (moisture / (T.Of(1) + moisture)).Store(row.WetBasis.AsSpan(place + at));
-            (activity * vapour).Store(row.Vapour.AsSpan(place + at));
+            moisture.Put(row.Moisture, place + at);
+            (moisture / (T.Of(1) + moisture)).Put(row.WetBasis, place + at);
+            (activity * vapour).Put(row.Vapour, place + at);
         }
     }
 
@@ -77,14 +77,14 @@ internal static class WaterSteps<T, TLeaf>
     private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before)
     {
         Drive(group, weights, sums, at, before, out var perMass, out var pull);
-        var half = T.Of(0.5) * T.Load(group.PerSlope.AsSpan(at));
+        var half = T.Of(0.5) * T.At(group.PerSlope, at);
         var middle = Inside(before + (half * pull / (T.Of(1) + (half * perMass))));
         var slope = leaf.PerSlope(middle, at);
-        slope.Store(group.PerSlope.AsSpan(at));
+        slope.Put(group.PerSlope, at);
         pull *= slope;
         var z = T.Max(slope * perMass, T.Of(1e-300));
-        z.Store(group.Clock.AsSpan(at));
-        pull.Store(group.Pull.AsSpan(at));
+        z.Put(group.Clock, at);
+        pull.Put(group.Pull, at);
         var fraction = LaneExp.OneMinusOf(z);
         var first = fraction / z;
         var after = before + (pull * first) + (T.Of(change) * (T.Of(1) - first - (T.Of(0.5) * fraction)));
@@ -97,13 +97,13 @@ internal static class WaterSteps<T, TLeaf>
     private static void Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, int at, T activity, out T perMass, out T pull)
     {
         var (clock, source) = (T.Of(0), T.Of(0));
-        var values = weights.Values.AsSpan();
+        var values = weights.Values;
         var row = at;
         if (weights.IsPlain)
         {
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
             {
-                var weight = T.Load(values[row..]);
+                var weight = T.At(values, row);
                 clock += weight * T.Of(sums[TemperatureBasis.Water + k]);
                 source += weight * T.Of(sums[TemperatureBasis.WaterHumid + k]);
                 row += weights.Slots;
@@ -114,17 +114,17 @@ internal static class WaterSteps<T, TLeaf>
             var outer = T.Of(0);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
             {
-                var dry = T.Load(values[(row + (StayWeights.Source * weights.Slots))..]);
-                clock += T.Load(values[row..]) * T.Of(sums[TemperatureBasis.Water + k]);
+                var dry = T.At(values, row + (StayWeights.Source * weights.Slots));
+                clock += T.At(values, row) * T.Of(sums[TemperatureBasis.Water + k]);
                 source += dry * T.Of(sums[TemperatureBasis.WaterHumid + k]);
                 outer += dry * T.Of(sums[TemperatureBasis.Water + k]);
                 row += weights.Slots;
             }
 
-            source += outer * T.Load(group.HumidityOffset.AsSpan(at));
+            source += outer * T.At(group.HumidityOffset, at);
         }
 
-        var perDry = T.Load(group.PerDry.AsSpan(at));
+        var perDry = T.At(group.PerDry, at);
         perMass = perDry * clock;
         pull = perDry * (source - (clock * activity));
     }
