@@ -8,19 +8,22 @@ export DOTNET_NOLOGO=1 DOTNET_CLI_TELEMETRY_OPTOUT=1
 
 command -v dotnet >/dev/null || { echo "The .NET 10 SDK is missing: install it, then run this again." >&2; exit 1; }
 
+# What the tests call, and the package that brings it.
 missing=()
 command -v chromium >/dev/null || missing+=(chromium)
+command -v pdftoppm >/dev/null || missing+=(poppler-utils)
 if [ ${#missing[@]} -gt 0 ]; then
   if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
-    echo "Installing ${missing[*]} for the browser tests."
+    echo "Installing ${missing[*]} for the tests."
     apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null || true
   fi
   for package in "${missing[@]}"; do
-    command -v "$package" >/dev/null && continue
+    program=$package; [ "$package" = poppler-utils ] && program=pdftoppm
+    command -v "$program" >/dev/null && continue
     if [ -n "${CI:-}" ]; then
       echo "Missing and not installable here: $package. The tests cannot run whole." >&2; exit 1
     fi
-    echo "Missing: $package (as root: apt-get install $package). The browser tests will fail without it." >&2
+    echo "Missing: $package (as root: apt-get install $package). The tests of $([ "$package" = chromium ] && echo pages in a browser || echo papers) will fail without it." >&2
   done
 fi
 

@@ -1,3 +1,3 @@
 using Undercroft.Bench;
 
-return ForecastEnsemble.Run(args);
+return args is ["ledger", .. var rest] ? await LedgerSpeed.Run(rest) : ForecastEnsemble.Run(args);

@@ -1,10 +1,10 @@
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Solving;
 
 namespace Undercroft.Forecasts;
@@ -59,7 +59,7 @@ public static class Forecaster
     {
         var package = cellar.Packages[id];
         var story = PackageStory.Of(cellar, package, ask.Today).From(
-            ask.InKind is { } kind ? new Container(KindOf(kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null);
+            ask.InKind is { } kind ? new Container(KnownKinds.Get(cellar, kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null);
         var grid = Grid.Of(ask.Years);
         int[] days = [.. Measurements.Days(story).Concat(grid).Append(Grid.ThreeWeeks).Distinct().Order()];
         var readings = Measurements.Of(story);
@@ -110,7 +110,8 @@ public static class Forecaster
         var now = run.IndexOf(0);
         var dry = DryOf(run, now, grid, at, ask.Limits);
         var stake = StakeOf(run, now, dry, at, ask);
-        var mould = MouldRisk(run, grid, at, ask.Limits);
+        var moulds = Moulds(run, grid, at, ask.Limits);
+        var horizon = ask.Years * Grid.DaysPerYear;
         var forecast = new PackageForecast
         {
             Id = story.Package.Id,
@@ -122,7 +123,9 @@ public static class Forecaster
             Oxygen = BandOf(run.OxygenPa, at, 1e-3),
             Pressure = BandOf(run.TotalPa, at, 1e-3),
             DryDay = Quantiles(dry, ask.Years),
-            MouldRisk = mould,
+            MouldRisk = moulds.Count(hit => hit) / (double)run.Draws,
+            InRange = dry.Where((day, i) => day > horizon && !moulds[i]).Count() / (double)run.Draws,
+            MeanDaysUntilDry = dry.Average(day => Math.Min(day, horizon)),
             Reasons = [],
             Next = new(ask.Today, ""),
             Stake = stake,
@@ -213,13 +216,14 @@ public static class Forecaster
         return 1000 * Quantile.Of([.. run.WaterKg[now].Select((water, i) => water - run.WaterKg[year][i])], 0.5) * 365 / Math.Max(1, run.Days[year]);
     }
 
-    private static double MouldRisk(Simulation run, int[] grid, int[] at, Limits limits)
+    /// <summary>For each draw whether it stays too moist for so long that mould is to be feared.</summary>
+    private static bool[] Moulds(Simulation run, int[] grid, int[] at, Limits limits)
     {
-        var hits = 0;
-        for (var i = 0; i < run.Draws; i++)
+        var hits = new bool[run.Draws];
+        for (var i = 0; i < hits.Length; i++)
         {
             var since = double.NaN;
-            for (var n = 0; n < grid.Length; n++)
+            for (var n = 0; n < grid.Length && !hits[i]; n++)
             {
                 if (!(run.Activity[at[n]][i] > limits.TooMoistActivity))
                 {
@@ -228,21 +232,14 @@ public static class Forecaster
                 }
 
                 since = double.IsNaN(since) ? grid[n] : since;
-                if (grid[n] - since >= limits.MouldRunDays)
-                {
-                    hits++;
-                    break;
-                }
+                hits[i] = grid[n] - since >= limits.MouldRunDays;
             }
         }
 
-        return hits / (double)run.Draws;
+        return hits;
     }
 
-    private static ContainerKind KindOf(string code) => ContainerKinds.Find(code)
-        ?? throw new Refusal($"No container kind is called '{code}'. Nearest: {string.Join(", ", ContainerKinds.Nearest(code))}.");
-
-    private static void Check(ForecastAsk ask)
+    internal static void Check(ForecastAsk ask)
     {
         if (!(ask.Years is > 0 and <= 60))
             throw new Refusal($"A forecast over {ask.Years} years cannot be made: give more than 0 and at most 60.");

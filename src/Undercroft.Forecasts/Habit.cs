@@ -29,6 +29,24 @@ public static class Habit
             }
         }
 
-        return seen?.AddDays(kind.Habit.ThenEveryDays) ?? closed.AddDays(kind.Habit.FirstAfterDays);
+        return SetFor(package)?.Fact.LookAgain ?? seen?.AddDays(kind.Habit.ThenEveryDays) ?? closed.AddDays(kind.Habit.FirstAfterDays);
+    }
+
+    /// <summary>The day that a person set for the next look, where no look has answered it since; it goes before what practice would do.</summary>
+    public static Timed<Fact.Decided>? SetFor(Package package)
+    {
+        ArgumentNullException.ThrowIfNull(package);
+        Timed<Fact.Decided>? set = null;
+        foreach (var entry in package.Timeline)
+        {
+            set = entry.Fact switch
+            {
+                Fact.Decided { LookAgain: not null } decided => new(entry, decided),
+                Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead or Fact.PackageRepacked or Fact.PackageClosed => null,
+                _ => set,
+            };
+        }
+
+        return set;
     }
 }

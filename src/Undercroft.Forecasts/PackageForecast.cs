@@ -115,6 +115,12 @@ public sealed record PackageForecast
     /// <summary>Probability of activity above the line for long storage for 30 days running, within the horizon.</summary>
     public required double MouldRisk { get; init; }
 
+    /// <summary>Probability of staying above the dry line and free of that risk over the whole horizon.</summary>
+    public required double InRange { get; init; }
+
+    /// <summary>Days until it is dry, cut off at the horizon, mean over the draws.</summary>
+    public required double MeanDaysUntilDry { get; init; }
+
     /// <summary>The one measurement that would narrow the answer most; null where none would.</summary>
     public Narrowing? NarrowedBy { get; init; }
 

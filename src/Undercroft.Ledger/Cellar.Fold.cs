@@ -70,11 +70,23 @@ public sealed partial record Cellar
         }
 
         // The sort is stable: what was recorded at the same instant keeps the order of the ledger.
-        return first.Concat(then.OrderBy(line => (line.Day.DayNumber, line.Event.Recorded.UtcTicks)));
+        return first.Concat(IsInTime(then) ? then : then.OrderBy(line => (line.Day.DayNumber, line.Event.Recorded.UtcTicks)));
+    }
+
+    private static bool IsInTime(List<LedgerLine> lines)
+    {
+        for (var i = 1; i < lines.Count; i++)
+        {
+            var (before, line) = (lines[i - 1], lines[i]);
+            if (line.Day < before.Day || (line.Day == before.Day && line.Event.Recorded < before.Event.Recorded))
+                return false;
+        }
+
+        return true;
     }
 
     private static bool SaysWhatThereIs(Fact fact) =>
-        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted;
+        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.RowAnswered;
 
     private static TimelineEntry Entry(LedgerLine line) => new(line.Event.Id, line.Event.Version, line.Day, line.Happened, line.Event.Recorded, line.Fact);
 

@@ -1,5 +1,6 @@
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Ledger.Readings;
 
 namespace Undercroft.Ledger;
 
@@ -18,7 +19,10 @@ public sealed partial record Cellar
         private readonly Dictionary<ShortId, List<TimelineEntry>> notes = [];
         private readonly List<TimelineEntry> cellarNotes = [];
         private readonly List<Timed<Fact.RowDoubted>> rows = [];
+        private readonly List<Timed<Fact.RowAnswered>> answers = [];
         private readonly List<Timed<Fact.SheetImported>> imports = [];
+        private readonly List<Timed<Fact.ReadingsImported>> readings = [];
+        private readonly List<Timed<Fact.HygrometerChecked>> checks = [];
         private Fact.CellarCreated? created;
         private Fact.PaceStated? pace;
 
@@ -48,7 +52,11 @@ public sealed partial record Cellar
                 }),
                 Packages = here,
                 DoubtfulRows = rows,
+                RowAnswers = answers,
                 Imports = imports,
+                Readings = readings,
+                HygrometerChecks = checks,
+                LastSecond = asOf is { } end ? new DateTimeOffset(end, new TimeOnly(23, 59, 59), TimeSpan.Zero).ToUnixTimeSeconds() : Reading.Latest,
                 Notes = cellarNotes,
                 Pace = pace,
                 Paces = paces,
@@ -60,7 +68,7 @@ public sealed partial record Cellar
         private void Apply(LedgerLine line)
         {
             var entry = Entry(line);
-            if (asOf is { } day && line.Day > day && line.Fact is not (Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded))
+            if (asOf is { } day && line.Day > day && line.Fact is not (Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.ReadingsImported))
                 return;
             switch (line.Fact)
             {
@@ -72,6 +80,9 @@ public sealed partial record Cellar
                 case Fact.PackageWeighed fact: Of(fact.Package, line).Weighed(fact, entry); break;
                 case Fact.HumidityRead fact: Of(fact.Package, line).Note(entry); break;
                 case Fact.PackageLooked fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.Decided fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.PhotoKept fact: Of(fact.Package, line).Note(entry); break;
+                case Fact.PhotoMarked fact: Of(fact.Package, line).Note(entry); break;
                 case Fact.PackageOpened fact: Of(fact.Package, line).Opened(entry); break;
                 case Fact.PackageClosed fact: Of(fact.Package, line).Closed(entry); break;
                 case Fact.LeafTaken fact: Of(fact.Package, line).Taken(fact, entry); break;
@@ -88,7 +99,16 @@ public sealed partial record Cellar
                 case Fact.Noted fact: Add(fact, entry); break;
                 case Fact.EventCorrected or Fact.EventUndone: break; // resolved before
                 case Fact.SheetImported fact: imports.Add(new(entry, fact)); break;
+                case Fact.ReadingsImported fact:
+                    _ = Known(places, fact.Place, line);
+                    readings.Add(new(entry, fact));
+                    break;
+                case Fact.HygrometerChecked fact:
+                    _ = Known(places, fact.Place, line);
+                    checks.Add(new(entry, fact));
+                    break;
                 case Fact.RowDoubted fact: rows.Add(new(entry, fact)); break;
+                case Fact.RowAnswered fact: answers.Add(new(entry, fact)); break;
                 default: throw new InvalidOperationException($"The fold does not know {line.Fact.Type}.");
             }
         }

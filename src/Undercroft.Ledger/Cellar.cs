@@ -31,11 +31,32 @@ public sealed partial record Cellar
     /// <summary>Packages that are in the cellar.</summary>
     public IEnumerable<Package> Here => Packages.Values.Where(package => package.IsHere);
 
-    /// <summary>Rows of sheets that were not understood.</summary>
+    /// <summary>Rows of sheets that were not understood, answered or not.</summary>
     public required IReadOnlyList<Timed<Fact.RowDoubted>> DoubtfulRows { get; init; }
+
+    /// <summary>What a person decided about them, in the order of the ledger.</summary>
+    public required IReadOnlyList<Timed<Fact.RowAnswered>> RowAnswers { get; init; }
+
+    /// <summary>Doubtful rows about which something is still to be asked.</summary>
+    public IEnumerable<Timed<Fact.RowDoubted>> OpenRows
+    {
+        get
+        {
+            var last = new Dictionary<Guid, Fact.RowAnswered>();
+            foreach (var answer in RowAnswers)
+                last[answer.Fact.Doubt] = answer.Fact;
+            return DoubtfulRows.Where(row => !last.TryGetValue(row.Entry.Event, out var answer) || answer is { LeftOut: false, Open.Count: > 0 });
+        }
+    }
 
     /// <summary>Sheets that were read.</summary>
     public required IReadOnlyList<Timed<Fact.SheetImported>> Imports { get; init; }
+
+    /// <summary>Batches of readings in force, oldest in the ledger first.</summary>
+    public required IReadOnlyList<Timed<Fact.ReadingsImported>> Readings { get; init; }
+
+    /// <summary>Checks of loggers and hygrometers, in time order.</summary>
+    public required IReadOnlyList<Timed<Fact.HygrometerChecked>> HygrometerChecks { get; init; }
 
     /// <summary>Notes about the whole cellar, in time order.</summary>
     public required IReadOnlyList<TimelineEntry> Notes { get; init; }

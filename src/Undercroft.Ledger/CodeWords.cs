@@ -9,9 +9,23 @@ namespace Undercroft.Ledger;
 public static class CodeWords
 {
     /// <summary>The word of a value.</summary>
-    public static string Of<T>(T value) where T : struct, Enum
+    public static string Of<T>(T value) where T : struct, Enum =>
+        List<T>.WordOf.TryGetValue(value, out var word) ? word : throw new ArgumentOutOfRangeException(nameof(value), value, $"Not a {typeof(T).Name}.");
+
+    /// <summary>Every word of a list, in its order.</summary>
+    public static IReadOnlyList<string> All<T>() where T : struct, Enum => [.. Enum.GetValues<T>().Select(Of)];
+
+    /// <summary>The value of a word; case and spaces for hyphens are forgiven.</summary>
+    /// <returns>Null where there is no such word.</returns>
+    public static T? Find<T>(string? word) where T : struct, Enum
     {
-        var name = Enum.GetName(value) ?? throw new ArgumentOutOfRangeException(nameof(value), value, $"Not a {typeof(T).Name}.");
+        if (List<T>.ValueOf.TryGetValue(word ?? "", out var value))
+            return value;
+        return List<T>.ValueOf.TryGetValue((word ?? "").Trim().Replace(' ', '-').Replace('_', '-').ToLowerInvariant(), out value) ? value : null;
+    }
+
+    private static string Spelt(string name)
+    {
         var word = new StringBuilder();
         foreach (var letter in name)
         {
@@ -23,21 +37,11 @@ public static class CodeWords
         return word.ToString();
     }
 
-    /// <summary>Every word of a list, in its order.</summary>
-    public static IReadOnlyList<string> All<T>() where T : struct, Enum => [.. Enum.GetValues<T>().Select(Of)];
-
-    /// <summary>The value of a word; case and spaces for hyphens are forgiven.</summary>
-    /// <returns>Null where there is no such word.</returns>
-    public static T? Find<T>(string? word) where T : struct, Enum
+    /// <summary>One list, spelt once.</summary>
+    private static class List<T> where T : struct, Enum
     {
-        var plain = (word ?? "").Trim().Replace(' ', '-').Replace('_', '-').ToLowerInvariant();
-        foreach (var value in Enum.GetValues<T>())
-        {
-            if (Of(value) == plain)
-                return value;
-        }
-
-        return null;
+        internal static readonly Dictionary<T, string> WordOf = Enum.GetValues<T>().Distinct().ToDictionary(value => value, value => Spelt(Enum.GetName(value)!));
+        internal static readonly Dictionary<string, T> ValueOf = WordOf.ToDictionary(pair => pair.Value, pair => pair.Key, StringComparer.Ordinal);
     }
 }
 

@@ -17,6 +17,9 @@ public sealed record DataFolder
     /// <summary>Sheets and logger files as they were read.</summary>
     public string Imports => System.IO.Path.Combine(Path, "imports");
 
+    /// <summary>Backups that were made with one press; a copy belongs in another house.</summary>
+    public string Backups => System.IO.Path.Combine(Path, "backups");
+
     /// <summary>A folder with a cellar in it. Creates nothing.</summary>
     /// <exception cref="Refusal">There is no such folder, or no cellar in it.</exception>
     public static DataFolder Existing(string path)
@@ -42,7 +45,7 @@ public sealed record DataFolder
         var folder = new DataFolder(full);
         if (Directory.Exists(full))
         {
-            if (!File.Exists(folder.Ledger) && Directory.EnumerateFileSystemEntries(full).Any(entry => System.IO.Path.GetFileName(entry) is not ("photos" or "imports" or "keys" or "access.sqlite")))
+            if (!File.Exists(folder.Ledger) && Directory.EnumerateFileSystemEntries(full).Any(entry => System.IO.Path.GetFileName(entry) is not ("photos" or "imports" or "backups" or "keys" or "access.sqlite")))
                 throw new Refusal($"{full} holds other things and no cellar. Name an empty folder or one that does not exist.");
             if (!File.Exists(folder.Ledger))
                 ForItsOwnerAlone(full);

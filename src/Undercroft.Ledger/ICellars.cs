@@ -1,4 +1,5 @@
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Readings;
 
 namespace Undercroft.Ledger;
 
@@ -21,6 +22,24 @@ public interface ICellars
     /// <param name="cancellation">Stops waiting; what was already written stays written.</param>
     /// <exception cref="Refusal">An event with a known ID says something else than the one in the ledger.</exception>
     ValueTask<AppendResult> AppendAsync(long expectedVersion, IReadOnlyList<CellarEvent> events, CancellationToken cancellation = default);
+
+    /// <summary>Writes a batch of readings and its events, all or none; once it returns <see cref="AppendResult.Written"/> they are on the disk.</summary>
+    /// <param name="expectedVersion">The <see cref="Cellar.Version"/> on which the batch was decided. It is compared before the readings are taken.</param>
+    /// <param name="batch">The readings, and what to write of them. One whose ID is already in the ledger is not written again.</param>
+    /// <param name="cancellation">Stops, and keeps nothing.</param>
+    /// <exception cref="Refusal">There was not one reading in it.</exception>
+    /// <exception cref="ArgumentException">Its events do not tell of what was taken.</exception>
+    ValueTask<AppendResult> AppendAsync(long expectedVersion, ReadingBatch batch, CancellationToken cancellation = default);
+
+    /// <summary>Readings in order of time, one an instant, a few thousand at a time in memory.</summary>
+    /// <param name="span">From <see cref="Cellar.ReadingsOf"/>.</param>
+    /// <param name="cancellation">Stops.</param>
+    IAsyncEnumerable<Reading> ReadingsAsync(ReadingSpan span, CancellationToken cancellation = default);
+
+    /// <summary>The same, all at once.</summary>
+    /// <param name="span">From <see cref="Cellar.ReadingsOf"/>.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    ValueTask<IReadOnlyList<Reading>> AllReadingsAsync(ReadingSpan span, CancellationToken cancellation = default);
 }
 
 /// <summary>What became of an append.</summary>

@@ -60,11 +60,21 @@ public static partial class Rules
                 if (one.PerWeek.Si is { IsKnown: true, First: < 0 } || one.OpeningsPerWeek is { } openings && !(openings >= 0 && double.IsFinite(openings)))
                     throw new Refusal("A pace cannot be negative. Write zero where nothing is used.");
                 break;
+            case Fact.Decided: break;
+            case Fact.PhotoKept one: Digest(one.Sha256); break;
+            case Fact.PhotoMarked one:
+                Digest(one.Sha256);
+                if (!one.Leaf.LiesWithin || !one.Card.LiesWithin)
+                    throw new Refusal("A mark on a picture lies within it and has a width and a height. Mark it again.");
+                break;
             case Fact.Noted one: Said(one.Text, "A note needs words."); break;
             case Fact.EventCorrected one: Possible(one.Replacement); break;
             case Fact.EventUndone: break;
             case Fact.SheetImported one: Said(one.File, "An import needs the name of its file."); break;
+            case Fact.ReadingsImported one: Possible(one); break;
+            case Fact.HygrometerChecked one: Possible(one); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }
     }
@@ -77,6 +87,35 @@ public static partial class Rules
             throw new Refusal($"Nothing was said of what was seen. Say {CodeWords.Of(Finding.AllWell)}, or one of: {string.Join(", ", CodeWords.All<Finding>())}.");
         if (look.Findings.Contains(Finding.AllWell) && look.Findings.Any(IsAmiss))
             throw new Refusal($"'{CodeWords.Of(Finding.AllWell)}' and '{CodeWords.Of(look.Findings.First(IsAmiss))}' contradict each other. Leave one of them out.");
+    }
+
+    private static void Digest(string sha256)
+    {
+        if (sha256.Length != 64 || !sha256.All(char.IsAsciiHexDigitLower))
+            throw new Refusal("This does not name a kept picture. Take or choose it again.");
+    }
+
+    private static void Possible(Fact.ReadingsImported readings)
+    {
+        Said(readings.File, "An import needs the name of its file.");
+        if (readings.Batch == Guid.Empty || readings.Count < 1 || readings.Last < readings.First || readings.Sha256.Length != 64 || readings.Repeated < 0 || readings.Rejected < 0)
+            throw new Refusal("This import does not tell which readings came with it. Import the file again.");
+    }
+
+    private static void Possible(Fact.HygrometerChecked sensor)
+    {
+        if (sensor.Points.Count == 0 && sensor.OffsetFraction is null)
+            throw new Refusal("A check needs at least one point: what the hygrometer showed at which humidity. Write for example 75.5%=73.0%.");
+        foreach (var point in sensor.Points)
+        {
+            Share(point.True.Fraction, point.True.Fraction, "The true humidity");
+            Share(point.Shown.Fraction, point.Shown.Fraction, "The humidity shown");
+        }
+
+        if (sensor.Gain is { } gain && !(gain > 0 && double.IsFinite(gain)) || sensor.OffsetFraction is { } offset && !(offset is >= -1 and <= 1))
+            throw new Refusal("A correction has a gain above zero and an offset of less than 100 points.");
+        if (sensor.Temperature is { } warmth)
+            Warmth(warmth.Kelvin);
     }
 
     /// <summary>True for a finding that something is not as it should be; crystals and darkening are ordinary.</summary>

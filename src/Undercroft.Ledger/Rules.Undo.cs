@@ -29,7 +29,7 @@ public static partial class Rules
     {
         ArgumentNullException.ThrowIfNull(cellar);
         var line = LineOf(cellar, target);
-        LedgerLine[] gone = [line, .. cellar.Lines.Where(other => other.Holds && other.Event.Cause == target)];
+        var gone = With(cellar, line);
         var lost = gone.SelectMany(one => Introduced.By(one.Fact)).ToHashSet();
         var without = gone.Select(one => one.Event.Id).ToHashSet();
         return [.. cellar.Lines.Where(later => later.Holds && later.Event.Version > line.Event.Version && !without.Contains(later.Event.Id)
@@ -37,10 +37,22 @@ public static partial class Rules
             && (Mentioned.By(later.Fact).Any(lost.Contains) || gone.Any(one => RestsOnState(cellar, later, one))))];
     }
 
+    /// <summary>The line with all that it caused, and what that caused in turn.</summary>
+    private static List<LedgerLine> With(Cellar cellar, LedgerLine line)
+    {
+        var caused = cellar.Lines.Where(other => other is { Holds: true, Event.Cause: not null }).ToLookup(other => other.Event.Cause!.Value);
+        List<LedgerLine> all = [line];
+        for (var i = 0; i < all.Count; i++)
+            all.AddRange(caused[all[i].Event.Id]);
+        return all;
+    }
+
     private static bool RestsOnState(Cellar cellar, LedgerLine later, LedgerLine gone)
     {
         if (gone.Fact is Fact.EventUndone undone)
             return LineOf(cellar, undone.Event).Fact is Fact.PackageRemoved back && Mentioned.PackageOf(later.Fact) == back.Package;
+        if (gone.Fact is Fact.RowAnswered answer)
+            return later.Fact is Fact.RowAnswered next && next.Doubt == answer.Doubt;
         if (Mentioned.PackageOf(gone.Fact) is not { } package || Mentioned.PackageOf(later.Fact) != package || later.Day < gone.Day)
             return false;
         return gone.Fact switch
@@ -61,16 +73,16 @@ public static partial class Rules
     private static Guid LastThatHolds(Cellar cellar) => cellar.Lines.LastOrDefault(line => line.Holds && line.Fact is not (Fact.EventUndone or Fact.CellarCreated))?.Event.Id
         ?? throw new Refusal("There is nothing to undo: the ledger is empty, or all of it was undone.");
 
-    private static void CanBeUndone(Cellar cellar, Guid target)
+    private static void CanBeUndone(Cellar cellar, Guid target, HashSet<Guid>? together = null)
     {
         var line = LineOf(cellar, target);
         if (line.UndoneBy is { } by)
             throw new Refusal($"{Name(line)} was undone already, by {LineName.Of(cellar, by)}. Undo that one to bring it back.");
-        var resting = RestingOn(cellar, target);
-        if (resting.Count == 0)
+        LedgerLine[] resting = [.. RestingOn(cellar, target).Where(later => together?.Contains(later.Event.Id) != true)];
+        if (resting.Length == 0)
             return;
         var named = string.Join(", ", resting.Take(5).Select(later => LineName.Of(later)));
-        var more = resting.Count > 5 ? string.Create(CultureInfo.InvariantCulture, $" and {resting.Count - 5} more") : "";
+        var more = resting.Length > 5 ? string.Create(CultureInfo.InvariantCulture, $" and {resting.Length - 5} more") : "";
         throw new Refusal($"{Name(line)} cannot be undone: later ones rest on it: {named}{more}. Undo those first.");
     }
 }

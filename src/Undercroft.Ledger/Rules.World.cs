@@ -20,6 +20,9 @@ public static partial class Rules
 
         internal Cellar Cellar => cellar;
 
+        /// <summary>Events that are taken back in the same act.</summary>
+        internal HashSet<Guid> Undone { get; } = [];
+
         internal LotMade Made { get; } = new(cellar);
 
         internal IEnumerable<Fact.PlaceAdded> Places =>
@@ -38,6 +41,8 @@ public static partial class Rules
                 case Fact.PlaceAdded { Inside: { } inside }: IsPlace(inside); break;
                 case Fact.ClimateStated climate: IsPlace(climate.Place); break;
                 case Fact.PackageMoved moved: IsPlace(moved.Place); break;
+                case Fact.ReadingsImported readings: IsPlace(readings.Place); break;
+                case Fact.HygrometerChecked sensor: IsPlace(sensor.Place); break;
                 case Fact.PackagesAdded { Place: { } place }: IsPlace(place); break;
             }
 

@@ -14,6 +14,7 @@ public static partial class Rules
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(events);
         var world = new World(cellar);
+        world.Undone.UnionWith(events.Select(line => line.Fact).OfType<Fact.EventUndone>().Select(undone => undone.Event));
         foreach (var line in events)
         {
             Possible(line.Fact);
@@ -32,7 +33,7 @@ public static partial class Rules
         {
             case Fact.PlaceAdded fact: NewName(world, fact); break;
             case Fact.PackagesAdded fact: SealedAfterMade(world, fact); break;
-            case Fact.EventUndone fact: CanBeUndone(world.Cellar, fact.Event); break;
+            case Fact.EventUndone fact: CanBeUndone(world.Cellar, fact.Event, world.Undone); break;
             case Fact.EventCorrected fact: CanBeCorrected(world, fact); break;
             case Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken or Fact.PackageRepacked or Fact.WaterAdded:
                 NotBeforeSealing(world, line);
@@ -85,6 +86,7 @@ public static partial class Rules
         {
             case Fact.PackagesAdded added: OpenedAfter(world.Cellar, added); break;
             case Fact.PlaceAdded place: NotInItself(world.Cellar, place); break;
+            case Fact.ReadingsImported readings: SameReadings((Fact.ReadingsImported)line.Fact, readings); break;
             case Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken or Fact.PackageRepacked or Fact.WaterAdded:
                 NotBeforeSealing(world, line.Event with { Happened = happened, Fact = fact.Replacement });
                 break;
@@ -100,6 +102,12 @@ public static partial class Rules
             if (early is not null)
                 throw new Refusal($"{id} cannot have been sealed {added.Sealed}: {LineName.Of(early)} says {early.Happened}. Correct one of the two.");
         }
+    }
+
+    private static void SameReadings(Fact.ReadingsImported before, Fact.ReadingsImported after)
+    {
+        if ((before.Batch, before.Count, before.First, before.Last, before.Sha256) != (after.Batch, after.Count, after.First, after.Last, after.Sha256))
+            throw new Refusal("A correction cannot change the readings themselves. Undo their import and bring them in anew.");
     }
 
     private static void NotInItself(Cellar cellar, Fact.PlaceAdded fact)

@@ -1,17 +1,24 @@
 using System.CommandLine;
+using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calculators;
+using Undercroft.Calendars;
 using Undercroft.Catalogue;
+using Undercroft.Comparing;
 using Undercroft.Demo;
 using Undercroft.Due;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Correcting;
 using Undercroft.Keeping.Handling;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
+using Undercroft.Keeping.Troubles;
+using Undercroft.Keeping.Watering;
+using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
@@ -32,17 +39,25 @@ public static class Commands
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
+            ConditionCommand.In(line),
+            .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),
             CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            DoubtsCommand.In(line),
             HistoryCommand.In(line),
+            ChangesCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
+            CompareCommand.In(line),
             KindsCommand.In(line),
+            CalendarCommand.In(line),
+            PrintCommands.In(line),
             .. BackupCommands.In(line),
             CalcCommand.In(line),
             DemoCommand.In(line),
             SolveCommand.In(line),
             ServeCommand.In(line),
+            AccessCommands.In(line),
         ]);
     }
 }

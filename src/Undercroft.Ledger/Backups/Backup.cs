@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Readings;
 using Undercroft.Ledger.Sqlite;
 
 namespace Undercroft.Ledger.Backups;
@@ -13,7 +14,8 @@ namespace Undercroft.Ledger.Backups;
 /// <param name="Digest">Of the ledger at that moment.</param>
 /// <param name="Files">Pictures and raw files in it.</param>
 /// <param name="Made">When.</param>
-public sealed record BackupMade(long Events, string Digest, int Files, DateTimeOffset Made);
+/// <param name="Readings">Readings in it, undone ones too.</param>
+public sealed record BackupMade(long Events, string Digest, int Files, DateTimeOffset Made, long Readings = 0);
 
 /// <summary>
 /// One zip that a person can read without this program: the events as lines of JSON with their schema, plain tables, pictures, the raw imported files, and a page that explains
@@ -44,18 +46,19 @@ public static class Backup
             var rows = LedgerFile.Rows(connection, cellar);
             var digest = rows.Count == 0 ? LedgerDigest.Start : rows[^1].Digest;
             int files;
+            long readings;
             using (var stream = new FileStream(half, FileMode.CreateNew, FileAccess.Write, FileShare.None))
             {
                 using (var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
                 {
-                    files = Write(zip, rows, digest, folder, now);
+                    (files, readings) = Write(zip, rows, new ReadingTable(connection, cellar), digest, folder, now);
                 }
 
                 stream.Flush(flushToDisk: true);
             }
 
             File.Move(half, full, overwrite: false);
-            var made = new BackupMade(rows.Count, digest, files, now);
+            var made = new BackupMade(rows.Count, digest, files, now, readings);
             Marks.Set(connection, Marks.LastBackup, JsonSerializer.Serialize(made, MarksJson.Default.BackupMade));
             return made;
         }
@@ -83,14 +86,23 @@ public static class Backup
         return Marks.Get(connection, Marks.LastBackup) is { } text ? JsonSerializer.Deserialize(text, MarksJson.Default.BackupMade) : null;
     }
 
-    private static int Write(ZipArchive zip, List<LedgerRow> rows, string digest, DataFolder folder, DateTimeOffset now)
+    private static (int Files, long Readings) Write(ZipArchive zip, List<LedgerRow> rows, ReadingTable readings, string digest, DataFolder folder, DateTimeOffset now)
     {
-        Add(zip, Manifest, JsonSerializer.Serialize(new BackupManifest(Format, LedgerFile.NewestSchema, rows.Count, digest, now.ToUniversalTime()), MarksJson.Default.BackupManifest));
+        CellarEvent[] events = [.. rows.Select(row => EventLine.Read(row.Line))];
+        Fact.ReadingsImported[] batches = [.. events.Select(line => line.Fact).OfType<Fact.ReadingsImported>()];
+        var count = batches.Sum(batch => batch.Count);
+        Add(zip, Manifest, JsonSerializer.Serialize(new BackupManifest(Format, LedgerFile.NewestSchema, rows.Count, digest, now.ToUniversalTime(), count), MarksJson.Default.BackupManifest));
         Add(zip, "README.txt", ReadMe(rows.Count, digest, now));
         Add(zip, Lines, string.Concat(rows.Select(row => row.Line + "\n")));
         Add(zip, "ledger/event-schema.json", EventSchema.Text());
-        foreach (var (name, text) in Tables.Of(Cellar.Fold(rows.Select(row => EventLine.Read(row.Line)))))
+        foreach (var (name, text) in Tables.Of(Cellar.Fold(events)))
             Add(zip, "tables/" + name, "\uFEFF" + text);
+        foreach (var batch in batches)
+        {
+            using var stream = zip.CreateEntry(NameOf(batch.Batch), CompressionLevel.Fastest).Open();
+            ReadingLines.Write(stream, readings.Rows(batch.Batch));
+        }
+
         var files = 0;
         foreach (var (name, path) in new[] { ("photos", folder.Photos), ("imports", folder.Imports) })
         {
@@ -101,8 +113,11 @@ public static class Backup
             }
         }
 
-        return files;
+        return (files, count);
     }
+
+    /// <summary>Where a batch lies in a backup.</summary>
+    internal static string NameOf(Guid batch) => $"readings/{batch}.csv";
 
     private static void Add(ZipArchive zip, string name, string text)
     {
@@ -117,6 +132,8 @@ public static class Backup
                                 Low and high are the ends of what is known; blank is unknown.
         ledger/events.jsonl     the truth: {events} events, one line of JSON each, in order. The tables are worked out from them.
         ledger/event-schema.json  what the lines mean.
+        readings/*.csv          what loggers noted, one file an import; tables/readings.csv says which place and sensor each is of. Kelvin; humidity from 0 to 1; Pa; lx.
+                                The SHA-256 of each file stands in its line of the ledger.
         photos/, imports/       pictures, and the sheets and logger files as they were read.
         manifest.json           number of events and digest.
 

@@ -20,7 +20,7 @@ internal sealed class CsvText
     /// <summary>UTF-8 text with a line end after every row, the header first.</summary>
     public override string ToString() => string.Join("\r\n", lines) + "\r\n";
 
-    private static string Cell(object? value) => value switch
+    internal static string Cell(object? value) => value switch
     {
         null => "",
         bool truth => truth ? "yes" : "no",

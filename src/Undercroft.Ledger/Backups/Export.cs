@@ -10,10 +10,11 @@ public static class Export
     /// <param name="folder">From <see cref="DataFolder.Existing"/>.</param>
     /// <param name="target">A folder that does not exist or is empty; it appears whole or not at all.</param>
     /// <param name="redaction">What to leave out.</param>
+    /// <param name="view">Which past to write; then tables alone are written, since the lines tell of everything.</param>
     /// <param name="cellar">Which of several ledgers in the file.</param>
     /// <returns>The files written, by their path inside the folder.</returns>
     /// <exception cref="Refusal">The folder is in use or cannot be written.</exception>
-    public static IReadOnlyList<string> Into(DataFolder folder, string target, Redaction redaction = default, string cellar = "cellar")
+    public static IReadOnlyList<string> Into(DataFolder folder, string target, Redaction redaction = default, View view = default, string cellar = "cellar")
     {
         ArgumentNullException.ThrowIfNull(folder);
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(target));
@@ -27,9 +28,12 @@ public static class Export
             {
                 var rows = LedgerFile.Rows(connection, cellar);
                 Directory.CreateDirectory(half);
-                foreach (var (name, text) in Tables.Of(Cellar.Fold(rows.Select(row => Events.EventLine.Read(row.Line))), redaction))
+                var whole = Cellar.Fold(rows.Select(row => Events.EventLine.Read(row.Line)), view);
+                foreach (var (name, text) in Tables.Of(whole, redaction))
                     Write(half, name, "\uFEFF" + text, written);
-                if (redaction == Redaction.None)
+                if (!redaction.Places)
+                    written.AddRange(ReadingTables.Write(whole, new ReadingTable(connection, cellar), Path.Combine(half, "readings")).Select(name => "readings/" + name));
+                if (redaction == Redaction.None && view == View.Now)
                 {
                     Write(half, "events.jsonl", string.Concat(rows.Select(row => row.Line + "\n")), written);
                     Write(half, "event-schema.json", EventSchema.Text(), written);

@@ -4,7 +4,7 @@ using Microsoft.Data.Sqlite;
 namespace Undercroft.Ledger.Backups;
 
 /// <summary>The page in a backup that says what the rest must add up to.</summary>
-internal sealed record BackupManifest(string Format, int Schema, long Events, string Digest, DateTimeOffset Made);
+internal sealed record BackupManifest(string Format, int Schema, long Events, string Digest, DateTimeOffset Made, long Readings = 0);
 
 /// <summary>Small notes beside the ledger that are no part of its digest.</summary>
 internal static class Marks

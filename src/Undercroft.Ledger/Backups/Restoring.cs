@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Readings;
 using Undercroft.Ledger.Sqlite;
 
 namespace Undercroft.Ledger.Backups;
@@ -34,7 +35,7 @@ public static class Restoring
             if (Directory.Exists(full))
                 Directory.Delete(full);
             Directory.Move(half, full);
-            return new BackupMade(manifest.Events, manifest.Digest, files, manifest.Made);
+            return new BackupMade(manifest.Events, manifest.Digest, files, manifest.Made, manifest.Readings);
         }
         catch (Exception failed) when (failed is IOException or UnauthorizedAccessException or InvalidDataException or JsonException or DecoderFallbackException)
         {
@@ -90,7 +91,7 @@ public static class Restoring
         if (name is "README.txt" or Backup.Manifest or Backup.Lines or "ledger/event-schema.json")
             return true;
         var parts = name.Split('/');
-        return parts.Length == 2 && parts[0] is "photos" or "imports" or "tables" && parts[1].Length is > 0 and <= 255 && parts[1] is not ("." or "..")
+        return parts.Length == 2 && parts[0] is "photos" or "imports" or "tables" or "readings" && parts[1].Length is > 0 and <= 255 && parts[1] is not ("." or "..")
             && parts[1].All(letter => !char.IsControl(letter) && letter is not ('\\' or ':'));
     }
 
@@ -133,10 +134,30 @@ public static class Restoring
             if (digest != manifest.Digest || events.Count != manifest.Events)
                 throw new Refusal($"{file} is damaged: its events do not add up to the digest in its manifest. Nothing was restored; try another backup.");
             Cellar.Fold(events);
+            Readings(zip, connection, events, file);
             transaction.Commit();
         }
 
         LedgerFile.Run(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+
+    /// <summary>Every batch of which a line tells, and no other, exactly as it was sealed.</summary>
+    private static void Readings(ZipArchive zip, SqliteConnection connection, List<CellarEvent> events, string file)
+    {
+        var table = new ReadingTable(connection, "cellar");
+        var left = zip.Entries.Where(entry => entry.FullName.StartsWith("readings/", StringComparison.Ordinal)).ToDictionary(entry => entry.FullName);
+        foreach (var told in events.Select(line => line.Fact).OfType<Fact.ReadingsImported>())
+        {
+            if (!left.Remove(Backup.NameOf(told.Batch), out var entry))
+                throw new Refusal($"{file} is damaged: the readings of {told.File} are missing. Nothing was restored; try another backup.");
+            using var from = new Measured(entry.Open(), entry.Length);
+            var taken = table.Take(new ReadingBatch(told.Batch, ReadingLines.Read(from), _ => []));
+            if (taken.Sha256 != told.Sha256 || taken.Count != told.Count || taken.Repeated + taken.Contradicted > 0)
+                throw new Refusal($"{file} is damaged: the readings of {told.File} do not add up to their digest. Nothing was restored; try another backup.");
+        }
+
+        if (left.Count > 0)
+            throw new Refusal($"{file} is no sound backup: no line of the ledger tells of '{left.Keys.First()}'. Nothing was restored.");
     }
 
     private static string Text(ZipArchiveEntry entry)
@@ -150,15 +171,7 @@ public static class Restoring
     /// <summary>Copies at most what the entry says that it holds.</summary>
     private static void Copy(Stream from, Stream to, long length)
     {
-        var buffer = new byte[81920];
-        for (var left = length; ;)
-        {
-            var read = from.Read(buffer);
-            if (read == 0)
-                return;
-            if ((left -= read) < 0)
-                throw new InvalidDataException("an entry holds more than it says.");
-            to.Write(buffer, 0, read);
-        }
+        using var measured = new Measured(from, length);
+        measured.CopyTo(to);
     }
 }

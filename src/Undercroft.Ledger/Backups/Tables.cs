@@ -28,7 +28,14 @@ public static class Tables
             ["measurements.csv"] = Measurements(cellar),
         };
         if (!redaction.Places)
+        {
             tables["places.csv"] = Places(cellar);
+            if (cellar.Readings.Count > 0)
+                tables["readings.csv"] = ReadingTables.Batches(cellar);
+            if (cellar.HygrometerChecks.Count > 0)
+                tables["hygrometers.csv"] = ReadingTables.Hygrometers(cellar);
+        }
+
         if (redaction == Redaction.None)
             tables["history.csv"] = History(cellar);
         return tables;
@@ -109,7 +116,7 @@ public static class Tables
         return csv.ToString();
     }
 
-    private static string? Date(Dates.UnevenDate date) => date.IsKnown ? date.ToString() : null;
+    internal static string? Date(Dates.UnevenDate date) => date.IsKnown ? date.ToString() : null;
 
     private static string Leaf(Blend blend) => string.Join("; ", blend.Leaf.Select(part => part.Share.IsKnown ? $"{part.Kind} {part.Share}" : part.Kind));
 }

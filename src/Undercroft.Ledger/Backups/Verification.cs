@@ -7,9 +7,12 @@ namespace Undercroft.Ledger.Backups;
 
 /// <summary>What checking a whole ledger found.</summary>
 /// <param name="Events">Events read.</param>
-/// <param name="Digest">Of the whole ledger; two ledgers with the same digest hold the same events in the same order.</param>
+/// <param name="Readings">Readings in force: undone ones are not counted, and one that two imports of a sensor hold is counted once.</param>
+/// <param name="Digest">
+/// Of the whole ledger; two ledgers with the same digest hold the same events in the same order, and the same readings, since the lines hold the digests of these.
+/// </param>
 /// <param name="Problems">What is wrong, in words; empty where all is well.</param>
-public sealed record Verified(long Events, string Digest, IReadOnlyList<string> Problems);
+public sealed record Verified(long Events, long Readings, string Digest, IReadOnlyList<string> Problems);
 
 /// <summary>Checks a ledger from the bytes of its file up to the cellar that it tells of.</summary>
 public static class Verification
@@ -22,20 +25,23 @@ public static class Verification
         ArgumentNullException.ThrowIfNull(folder);
         List<string> problems = [];
         List<LedgerRow> rows = [];
+        var digest = LedgerDigest.Start;
+        var readings = 0L;
         try
         {
             using var connection = LedgerFile.Open(folder.Ledger, create: false);
             problems.AddRange(Integrity(connection));
             rows = LedgerFile.Rows(connection, cellar);
+            digest = Lines([.. rows], problems, out var events);
+            var whole = Folds(events, problems);
+            readings = ReadingCheck.Of(new ReadingTable(connection, cellar), events, whole, problems);
         }
         catch (Exception broken) when (broken is SqliteException or Refusal or InvalidCastException)
         {
             problems.Add($"The file cannot be read through: {broken.Message}");
         }
 
-        var digest = Lines([.. rows], problems, out var events);
-        Folds(events, problems);
-        return new Verified(rows.Count, digest, problems);
+        return new Verified(rows.Count, readings, digest, problems);
     }
 
     private static IEnumerable<string> Integrity(SqliteConnection connection)
@@ -83,15 +89,16 @@ public static class Verification
         return digest;
     }
 
-    private static void Folds(List<CellarEvent> events, List<string> problems)
+    private static Cellar? Folds(List<CellarEvent> events, List<string> problems)
     {
         try
         {
-            Cellar.Fold(events);
+            return Cellar.Fold(events);
         }
         catch (InvalidDataException broken)
         {
             problems.Add($"The lines do not make a cellar: {broken.Message}");
+            return null;
         }
     }
 }

@@ -69,7 +69,7 @@ public readonly record struct UnevenDate
     };
 
     /// <summary>The day in the middle, for sorting; with one open end the known end, and null where unknown.</summary>
-    public DateOnly? Midpoint => (Earliest, Latest) switch
+    public DateOnly? Midpoint => IsExactDay ? from.Earliest : (Earliest, Latest) switch
     {
         ({ } first, { } last) => first.AddDays((last.DayNumber - first.DayNumber) / 2),
         ({ } first, null) => first,
@@ -92,8 +92,14 @@ public readonly record struct UnevenDate
     /// <param name="why">What, why and what to do; empty where the text was read.</param>
     public static bool TryParse(string? text, out UnevenDate date, out string why)
     {
-        date = Unknown;
         why = "";
+        if (TryDay(text, out var day))
+        {
+            date = On(day);
+            return true;
+        }
+
+        date = Unknown;
         var body = (text ?? "").Trim();
         if (body is "" or "?" or "??" or "XXXX" or "-" || body.Equals("unknown", StringComparison.OrdinalIgnoreCase))
             return true;
@@ -142,6 +148,34 @@ public readonly record struct UnevenDate
         Form.NotBefore => $"[{from}..]",
         _ => throw new InvalidOperationException($"No text for {form}."),
     };
+
+    /// <summary>A day as it is printed; the quick way for the many in a ledger.</summary>
+    private static bool TryDay(string? text, out DateOnly day)
+    {
+        day = default;
+        if (text is not { Length: 10 } || text[4] != '-' || text[7] != '-')
+            return false;
+        var (year, month, date) = (0, 0, 0);
+        for (var i = 0; i < 10; i++)
+        {
+            if (i is 4 or 7)
+                continue;
+            if (!char.IsAsciiDigit(text[i]))
+                return false;
+            var digit = text[i] - '0';
+            if (i < 4)
+                year = (year * 10) + digit;
+            else if (i < 7)
+                month = (month * 10) + digit;
+            else
+                date = (date * 10) + digit;
+        }
+
+        if (year is < 1 or > 9998 || month is < 1 or > 12 || date < 1 || date > DateTime.DaysInMonth(year, month))
+            return false;
+        day = new DateOnly(year, month, date);
+        return true;
+    }
 
     private static UnevenDate One(DatePoint point) => new(Form.One, point, default);
 

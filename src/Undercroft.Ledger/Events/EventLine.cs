@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -38,6 +40,22 @@ public static class EventLine
     /// <summary>The event of a line.</summary>
     /// <exception cref="InvalidDataException">The line is no event that this program knows; the message says why.</exception>
     public static CellarEvent Read(string line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        var bytes = ArrayPool<byte>.Shared.Rent(Encoding.UTF8.GetMaxByteCount(line.Length));
+        try
+        {
+            return Read(bytes.AsSpan(0, Encoding.UTF8.GetBytes(line, bytes)));
+        }
+        finally
+        {
+            ArrayPool<byte>.Shared.Return(bytes);
+        }
+    }
+
+    /// <summary>The event of a line in UTF-8.</summary>
+    /// <exception cref="InvalidDataException">The line is no event that this program knows; the message says why.</exception>
+    public static CellarEvent Read(ReadOnlySpan<byte> line)
     {
         try
         {

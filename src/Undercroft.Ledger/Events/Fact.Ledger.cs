@@ -32,5 +32,23 @@ public abstract partial record Fact
     /// <param name="Cells">The row as it stood.</param>
     /// <param name="Reason">Why it was not understood.</param>
     /// <param name="Sheet">Name of the sheet in a workbook.</param>
-    public sealed record RowDoubted(string File, string Sha256, int Row, IReadOnlyList<string> Cells, string Reason, string? Sheet = null) : Fact;
+    /// <param name="Brought">The events that this row brought all the same; null where it was held back or is no row of packages.</param>
+    public sealed record RowDoubted(
+        string File, string Sha256, int Row, IReadOnlyList<string> Cells, string Reason, string? Sheet = null, IReadOnlyList<Guid>? Brought = null) : Fact;
+
+    /// <summary>A person decided about a doubtful row. What follows from it names this event as its cause.</summary>
+    /// <param name="Doubt">The event that kept the row as a doubt.</param>
+    /// <param name="Question">What was asked.</param>
+    /// <param name="Answer">In words.</param>
+    /// <param name="Cells">How cells of the row should read; null where none changes.</param>
+    /// <param name="Open">What is still asked about the row; null where nothing is.</param>
+    /// <param name="LeftOut">True where the row is not to be in the cellar.</param>
+    /// <param name="Taken">True where a row that was held back is to be in the cellar all the same.</param>
+    public sealed record RowAnswered(
+        Guid Doubt, string Question, string Answer, IReadOnlyList<CellSaid>? Cells = null, IReadOnlyList<string>? Open = null, bool LeftOut = false, bool Taken = false) : Fact;
 }
+
+/// <summary>How a cell of a sheet should read.</summary>
+/// <param name="Column">Its letter, as a spreadsheet shows it.</param>
+/// <param name="Text">The words; empty for a blank cell.</param>
+public sealed record CellSaid(string Column, string Text);

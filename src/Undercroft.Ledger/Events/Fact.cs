@@ -32,6 +32,12 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(SheetImported), "sheet-imported/1")]
 [JsonDerivedType(typeof(RowDoubted), "row-doubted/1")]
 [JsonDerivedType(typeof(ContainerStated), "container-stated/1")]
+[JsonDerivedType(typeof(ReadingsImported), "readings-imported/1")]
+[JsonDerivedType(typeof(HygrometerChecked), "hygrometer-checked/1")]
+[JsonDerivedType(typeof(RowAnswered), "row-answered/1")]
+[JsonDerivedType(typeof(Decided), "decided/1")]
+[JsonDerivedType(typeof(PhotoKept), "photo-kept/1")]
+[JsonDerivedType(typeof(PhotoMarked), "photo-marked/1")]
 public abstract partial record Fact
 {
     private Fact()

@@ -30,11 +30,49 @@ internal static class LedgerFile
         CREATE TRIGGER events_are_never_changed BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
         CREATE TRIGGER events_are_never_removed BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
         """,
+        """
+        CREATE TABLE reading_batches (
+            number INTEGER NOT NULL PRIMARY KEY,
+            cellar TEXT    NOT NULL,
+            id     TEXT    NOT NULL,
+            UNIQUE (cellar, id)
+        );
+        CREATE TABLE readings (
+            batch             INTEGER NOT NULL,
+            utc               INTEGER NOT NULL,
+            temperature_k     REAL,
+            humidity_fraction REAL,
+            pressure_pa       REAL,
+            light_lux         REAL,
+            PRIMARY KEY (batch, utc)
+        ) WITHOUT ROWID;
+        CREATE TRIGGER batches_are_never_changed BEFORE UPDATE ON reading_batches BEGIN SELECT RAISE(ABORT, 'batches are never changed'); END;
+        CREATE TRIGGER batches_are_never_removed BEFORE DELETE ON reading_batches BEGIN SELECT RAISE(ABORT, 'batches are never removed'); END;
+        CREATE TRIGGER readings_are_never_changed BEFORE UPDATE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never changed'); END;
+        CREATE TRIGGER readings_are_never_removed BEFORE DELETE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never removed'); END;
+        """,
     ];
 
     internal static int NewestSchema => Steps.Length;
 
+    /// <summary>Opens a ledger. One that lies where nothing can be written, on a disc or in a locked copy, is opened to be read.</summary>
     internal static SqliteConnection Open(string path, bool create)
+    {
+        try
+        {
+            return OpenToWrite(path, create);
+        }
+        catch (SqliteException failed) when (failed.SqliteErrorCode is 8 or 14 && !create && IsAtRest(path))
+        {
+            return OpenToRead(path) ?? throw Told(failed, path);
+        }
+        catch (SqliteException failed)
+        {
+            throw Told(failed, path);
+        }
+    }
+
+    private static SqliteConnection OpenToWrite(string path, bool create)
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder
         {
@@ -47,14 +85,40 @@ internal static class LedgerFile
         {
             connection.Open();
             Recognise(connection, path, create);
-            Run(connection, "PRAGMA synchronous = FULL");
+            Run(connection, "PRAGMA synchronous = FULL; PRAGMA journal_size_limit = 4194304");
             BringForward(connection, path);
             return connection;
         }
-        catch (SqliteException failed)
+        catch
         {
             connection.Dispose();
-            throw Told(failed, path);
+            throw;
+        }
+    }
+
+    /// <summary>True where the file stands alone: what its log may hold besides cannot be read without writing beside it.</summary>
+    private static bool IsAtRest(string path) => File.Exists(path) && (!File.Exists(path + "-wal") || new FileInfo(path + "-wal").Length == 0);
+
+    private static SqliteConnection? OpenToRead(string path)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = "file:" + Uri.EscapeDataString(path).Replace("%2F", "/", StringComparison.Ordinal) + "?immutable=1",
+            Mode = SqliteOpenMode.ReadOnly,
+            Pooling = false,
+        }.ToString());
+        try
+        {
+            connection.Open();
+            Recognise(connection, path, create: false);
+            if (Number(connection, "PRAGMA user_version") == NewestSchema)
+                return connection;
+            throw new Refusal($"{path} was written by an older Undercroft and lies where it cannot be brought forward. Copy the folder to where you may write, and open the copy.");
+        }
+        catch (SqliteException)
+        {
+            connection.Dispose();
+            return null;
         }
         catch
         {
@@ -79,6 +143,7 @@ internal static class LedgerFile
     internal static Exception Told(SqliteException failed, string path) => failed.SqliteErrorCode switch
     {
         8 => new Refusal($"{path} cannot be written: {failed.Message}. Nothing was changed. Make the folder writable and try again."),
+        10 when failed.SqliteExtendedErrorCode == 4874 => new Refusal($"The disk is full: beside {path} there is no room for its lock. Nothing was changed. Make room and try again."),
         10 => new Refusal($"{path} could not be read or written: {failed.Message}. Nothing was acknowledged; look at the disk and try again."),
         11 => new Refusal($"{path} is damaged: {failed.Message}. Keep a copy of it, then restore the last backup into a new folder."),
         13 => new Refusal($"The disk is full: {path} could not grow. Nothing was changed. Make room and try again."),

@@ -1,5 +1,7 @@
+using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Readings;
 
 namespace Undercroft.Ledger.Sqlite;
 
@@ -7,13 +9,14 @@ namespace Undercroft.Ledger.Sqlite;
 /// <remarks>Several threads may use one of these, and several programs one file.</remarks>
 public sealed class SqliteCellars : ICellars, IDisposable
 {
-    private const int ManyLines = 5000;
+    private const int ReadingsAtATime = 4096;
 
     private readonly Lock gate = new();
     private readonly SqliteConnection connection;
     private readonly string path;
     private readonly string cellar;
     private readonly List<CellarEvent> known = [];
+    private readonly ReadingTable readings;
     private Cellar? folded;
 
     private SqliteCellars(SqliteConnection connection, string path, string cellar)
@@ -21,6 +24,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
         this.connection = connection;
         this.path = path;
         this.cellar = cellar;
+        readings = new ReadingTable(connection, cellar);
     }
 
     /// <summary>The cellar of a folder that has one.</summary>
@@ -74,6 +78,8 @@ public sealed class SqliteCellars : ICellars, IDisposable
     public ValueTask<AppendResult> AppendAsync(long expectedVersion, IReadOnlyList<CellarEvent> events, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(events);
+        if (events.Any(line => line.Fact is Fact.ReadingsImported))
+            throw new ArgumentException("Readings come with the event that tells of them: append their batch.", nameof(events));
         cancellation.ThrowIfCancellationRequested();
         lock (gate)
         {
@@ -83,12 +89,70 @@ public sealed class SqliteCellars : ICellars, IDisposable
         }
     }
 
+    /// <inheritdoc/>
+    public ValueTask<AppendResult> AppendAsync(long expectedVersion, ReadingBatch batch, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(batch);
+        cancellation.ThrowIfCancellationRequested();
+        lock (gate)
+        {
+            AppendResult? result = null;
+            Told(() => result = Append(expectedVersion, batch, cancellation));
+            return ValueTask.FromResult(result!);
+        }
+    }
+
+    /// <inheritdoc/>
+    public async IAsyncEnumerable<Reading> ReadingsAsync(ReadingSpan span, [EnumeratorCancellation] CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(span);
+        for (var from = span.FromUtc; ;)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            var some = await ValueTask.FromResult(Read(span with { FromUtc = from }, ReadingsAtATime)).ConfigureAwait(false);
+            foreach (var reading in some)
+                yield return reading;
+            if (some.Count < ReadingsAtATime)
+                yield break;
+            from = some[^1].UtcSeconds + 1;
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<Reading>> AllReadingsAsync(ReadingSpan span, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(span);
+        cancellation.ThrowIfCancellationRequested();
+        return ValueTask.FromResult<IReadOnlyList<Reading>>(Read(span, int.MaxValue));
+    }
+
     /// <summary>Closes the file.</summary>
     public void Dispose() => connection.Dispose();
 
     private AppendResult Append(long expectedVersion, IReadOnlyList<CellarEvent> events)
     {
         using var transaction = connection.BeginTransaction(deferred: false);
+        return Append(expectedVersion, events, transaction);
+    }
+
+    private AppendResult Append(long expectedVersion, ReadingBatch batch, CancellationToken cancellation)
+    {
+        using var transaction = connection.BeginTransaction(deferred: false);
+        var (found, _) = Last(transaction);
+        if (readings.NumberOf(batch.Id) is not null)
+        {
+            CatchUp();
+            return new AppendResult.Written(found, [.. known.Where(line => line.Fact is Fact.ReadingsImported before && before.Batch == batch.Id)]);
+        }
+
+        if (found != expectedVersion)
+            return new AppendResult.Conflict(found);
+        var events = batch.Decided(readings.Take(batch, cancellation));
+        return events.Count == 0 ? new AppendResult.Written(found, []) : Append(expectedVersion, events, transaction);
+    }
+
+    private AppendResult Append(long expectedVersion, IReadOnlyList<CellarEvent> events, SqliteTransaction transaction)
+    {
         var (found, digest) = Last(transaction);
         var version = found;
         var written = new List<CellarEvent>(events.Count);
@@ -103,7 +167,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
             if (found != expectedVersion)
                 return new AppendResult.Conflict(found);
             var line = given with { Version = ++version };
-            var text = EventLine.Write(line);
+            var text = Readable(line);
             digest = LedgerDigest.After(digest, text);
             Insert(connection, cellar, line, text, digest, transaction);
             written.Add(line);
@@ -111,6 +175,21 @@ public sealed class SqliteCellars : ICellars, IDisposable
 
         transaction.Commit();
         return new AppendResult.Written(version, written);
+    }
+
+    /// <summary>The line of an event, after making sure that it can be read again: what cannot be is not acknowledged.</summary>
+    private static string Readable(CellarEvent line)
+    {
+        var text = EventLine.Write(line);
+        try
+        {
+            EventLine.Read(text);
+            return text;
+        }
+        catch (InvalidDataException unread)
+        {
+            throw new Refusal($"That cannot be written down so that it could be read again: {unread.Message} Nothing was written.");
+        }
     }
 
     private (long Version, string Digest) Last(SqliteTransaction transaction)
@@ -149,44 +228,32 @@ public sealed class SqliteCellars : ICellars, IDisposable
     /// <summary>Reads what others wrote since. Events are never changed, so what is known stays true.</summary>
     private void CatchUp()
     {
-        using var command = Command("SELECT line FROM events WHERE cellar = $cellar AND version > $after ORDER BY version");
-        command.Parameters.AddWithValue("$after", known.Count == 0 ? 0 : known[^1].Version);
-        List<string> lines = [];
-        using (var reader = command.ExecuteReader())
-        {
-            while (reader.Read())
-                lines.Add(reader.GetString(0));
-        }
-
-        if (lines.Count == 0)
+        var fresh = LineReader.After(connection, cellar, known.Count == 0 ? 0 : known[^1].Version);
+        if (fresh.Count == 0)
             return;
-        known.AddRange(lines.Count < ManyLines ? lines.Select(EventLine.Read) : Together(lines));
+        known.AddRange(fresh);
         folded = null;
-    }
-
-    /// <summary>Reads many lines on all cores, in their order.</summary>
-    private static CellarEvent[] Together(List<string> lines)
-    {
-        try
-        {
-            return [.. lines.AsParallel().AsOrdered().Select(EventLine.Read)];
-        }
-        catch (AggregateException several) when (several.InnerExceptions[0] is InvalidDataException unread)
-        {
-            throw unread;
-        }
     }
 
     private SqliteCommand Command(string sql, SqliteTransaction? transaction = null)
     {
         var command = connection.CreateCommand();
         command.CommandText = sql;
-        command.Transaction = transaction;
+        command.Transaction = transaction ?? command.Transaction;
         command.Parameters.AddWithValue("$cellar", cellar);
         return command;
     }
 
-    private void Guarded(Action act)
+    private List<Reading> Read(ReadingSpan span, int most)
+    {
+        List<Reading>? read = null;
+        lock (gate)
+            Guarded(() => read = readings.Read(span, most));
+        return read!;
+    }
+
+    /// <summary>Failures of the file in words.</summary>
+    private void Told(Action act)
     {
         try
         {
@@ -198,6 +265,15 @@ public sealed class SqliteCellars : ICellars, IDisposable
             if (ReferenceEquals(told, failed))
                 throw;
             throw told;
+        }
+    }
+
+    /// <summary>Failures of the file, and of what lies in it, in words.</summary>
+    private void Guarded(Action act)
+    {
+        try
+        {
+            Told(act);
         }
         catch (InvalidDataException unread)
         {

@@ -79,6 +79,9 @@ public sealed record ContainerKind(
     /// <summary>True where the maker closed it: opening ends this kind, and what sealed leaf is worth with it.</summary>
     public bool FactorySealed { get; init; }
 
+    /// <summary>True where a factory package stays whole: it is one, or it goes in unopened.</summary>
+    public bool KeepsFactoryPack { get => field || FactorySealed; init; }
+
     /// <summary>True where sealing presses the leaf.</summary>
     public bool PressesLeaf { get; init; }
 

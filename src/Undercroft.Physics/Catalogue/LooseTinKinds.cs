@@ -54,6 +54,7 @@ internal static class LooseTinKinds
         code, name, Vessel.Tin, Volume.FromMillilitres(200), Placeholder, TypicalTare: null, Flexible: false, ResidualPressure: null, paths, failure, habit, horizon,
         code == "tin-slip" ? null : "Film over a rusty tin traps damp: the rust goes on.")
     {
+        KeepsFactoryPack = true,
         UsualContents = Mass.FromGrams(50),
     };
 
@@ -124,6 +125,7 @@ internal static class LooseTinKinds
             "about 2 years; keeps the tin as bought",
             "A vacuum can crush a thin tin or pull its lid on: stop in time.")
         {
+            KeepsFactoryPack = true,
             UsualContents = Mass.FromGrams(50),
             Cost = new(0.2m, 0.6m),
         };

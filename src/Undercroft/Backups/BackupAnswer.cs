@@ -7,7 +7,7 @@ namespace Undercroft.Backups;
 
 /// <summary>A backup that was made or brought back.</summary>
 /// <param name="Events">Lines of the ledger in it.</param>
-/// <param name="Readings">Readings of loggers in it; there is no store of them yet, so none.</param>
+/// <param name="Readings">Readings of loggers in it, those that were taken back too.</param>
 /// <param name="Digest">Of all lines in their order.</param>
 /// <param name="Files">Pictures and sheets in it.</param>
 /// <param name="MadeDay">When it was made.</param>
@@ -20,7 +20,7 @@ public sealed record BackupAnswer(long Events, long Readings, string Digest, int
     {
         ArgumentNullException.ThrowIfNull(made);
         ArgumentNullException.ThrowIfNull(found);
-        return new(made.Events, 0, made.Digest, made.Files, made.Made.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), path, found.Problems);
+        return new(made.Events, made.Readings, made.Digest, made.Files, made.Made.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), path, found.Problems);
     }
 
     /// <summary>The answer for both kinds of reader.</summary>
@@ -28,7 +28,7 @@ public sealed record BackupAnswer(long Events, long Readings, string Digest, int
     /// <param name="after">What to do now.</param>
     internal Answer ToAnswer(string done, string after) => new(this, page =>
     {
-        page.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done}: {Events} lines and {Files} {(Files == 1 ? "file" : "files")}, made {MadeDay}."));
+        page.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done}: {Events} lines, {Readings} readings and {Files} {(Files == 1 ? "file" : "files")}, made {MadeDay}."));
         page.WriteLine(Path);
         page.WriteLine($"Digest {Digest}");
         foreach (var problem in Problems)

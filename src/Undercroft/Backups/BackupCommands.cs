@@ -52,22 +52,25 @@ public static class BackupCommands
     private static Command Exporting(CommandLine line)
     {
         var target = new Option<string>("--out") { Description = "The folder to write; it must be new or empty.", HelpName = "DIR", Required = true };
-        var redact = new Option<string?>("--redact") { Description = "What to leave out: prices, places, or prices,places. Then tables alone are written.", HelpName = "WHAT" };
+        var redact = new Option<string?>("--redact") { Description = "What to leave out: prices, places, or prices,places. Then tables alone are written, as for a past day.", HelpName = "WHAT" };
+        var views = new ViewOptions();
         return line.Command("export", "Write the cellar as plain tables, and as lines of JSON, for spreadsheets and other programs.", call =>
         {
             var path = call.Terminal.FullPath(call.Value(target)!);
             var redaction = Left(call.Value(redact));
-            var files = Export.Into(DataFolder.Existing(call.DataFolder), path, redaction);
+            var files = Export.Into(DataFolder.Existing(call.DataFolder), path, redaction, views.Of(call));
             return ValueTask.FromResult(new Answer(new { folder = path, files }, page =>
             {
                 page.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{files.Count} files written to {path}"));
                 foreach (var file in files)
                     page.WriteLine("  " + file);
+                if (views.Of(call) != View.Now)
+                    page.WriteLine("Of a past day: tables alone, since the lines tell of everything.");
                 page.WriteLine(redaction == Redaction.None
                     ? "Prices and places are in it. Leave them out with --redact prices,places before you give it to anybody."
                     : "Notes and names are in it as you wrote them: read it through before you give it to anybody.");
             }));
-        }, target, redact);
+        }, target, redact, views.AsOf, views.KnownOn);
     }
 
     /// <exception cref="WrongUsage">A word that is neither.</exception>

@@ -7,7 +7,7 @@ namespace Undercroft.Backups;
 /// <summary>What a whole ledger adds up to.</summary>
 /// <param name="Verdict">First line.</param>
 /// <param name="Events">Lines of the ledger.</param>
-/// <param name="Readings">Readings of loggers; there is no store of them yet, so none.</param>
+/// <param name="Readings">Readings of loggers in force.</param>
 /// <param name="Digest">Of all lines in their order; the same digest means the same ledger.</param>
 /// <param name="Problems">What is wrong, in words; empty where all adds up.</param>
 /// <param name="LastBackupDay">Day of the last backup, or null where none was ever made or the ledger cannot be read.</param>
@@ -24,11 +24,11 @@ public static class LedgerCheck
         var found = Verification.Of(folder);
         var verdict = found.Problems.Count switch
         {
-            0 => string.Create(CultureInfo.InvariantCulture, $"All {found.Events} lines are there, unchanged since they were written, and make a cellar."),
+            0 => string.Create(CultureInfo.InvariantCulture, $"All {found.Events} lines{(found.Readings > 0 ? $" and {found.Readings} readings" : "")} are there, unchanged since they were written, and make a cellar."),
             1 => "One thing is wrong with this ledger. Copy the folder before anything else, then restore the last backup into a new one.",
             _ => string.Create(CultureInfo.InvariantCulture, $"{found.Problems.Count} things are wrong with this ledger. Copy the folder before anything else, then restore the last backup into a new one."),
         };
-        return new(verdict, found.Events, 0, found.Digest, found.Problems, LastBackup(folder));
+        return new(verdict, found.Events, found.Readings, found.Digest, found.Problems, LastBackup(folder));
     }
 
     private static string? LastBackup(DataFolder folder)

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Due;
 using Undercroft.Shell;
 
 namespace Undercroft.Due;
@@ -15,13 +16,15 @@ public static class DueCommand
         var minutes = new Option<double>("--minutes") { Description = "How long the round may take.", HelpName = "N", DefaultValueFactory = _ => 15 };
         var money = new Option<bool>("--money") { Description = "Rank by what was paid instead of by grams." };
         var seed = new Option<ulong>("--seed") { Description = "Of the forecasts.", HelpName = "N", DefaultValueFactory = _ => 1 };
+        var views = new ViewOptions();
         return line.Command("due", "List what needs a look, by place, with what to check and what counts as bad.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
-            var answer = DueList.Of(cellar, call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
+            var view = views.Of(call);
+            var cellar = await cellars.ReadAsync(view);
+            var answer = DueList.Of(cellar, view.AsOf ?? call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
             return new Answer(answer, page => Print(page, answer));
-        }, minutes, money, seed);
+        }, minutes, money, seed, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, DueAnswer answer)

@@ -21,13 +21,25 @@ public static class HistoryCommand
         }, id, views.AsOf, views.KnownOn);
     }
 
+    /// <summary>Who wrote it, who says so, and when it was written where that is another day.</summary>
+    internal static string Said(HistoryLine line)
+    {
+        string[] parts =
+        [
+            .. line.Source is { } source ? [source] : Array.Empty<string>(),
+            .. line.Who is { } who ? [$"by {who}"] : Array.Empty<string>(),
+            .. line.Happened != line.Recorded[..10] ? [$"written {line.Recorded[..10]}"] : Array.Empty<string>(),
+        ];
+        return parts.Length == 0 ? "" : $" [{string.Join("; ", parts)}]";
+    }
+
     private static void Print(IAnsiConsole page, IReadOnlyList<HistoryLine> lines)
     {
         var table = new Table().Border(TableBorder.None).AddColumn(new TableColumn("Line").RightAligned()).AddColumn("When").AddColumn("What");
         foreach (var line in lines)
         {
             var mark = line.Holds ? line.Corrected ? " (corrected later)" : "" : " (taken back)";
-            table.AddRow(new Text(line.Id), new Text(line.Happened ?? "—"), new Text(line.What + mark));
+            table.AddRow(new Text(line.Id), new Text(line.Happened ?? "—"), new Text(line.What + Said(line) + mark));
         }
 
         page.Write(table);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Shell;
 
 namespace Undercroft.History;
 
@@ -10,10 +11,12 @@ namespace Undercroft.History;
 /// <param name="Happened">ISO 8601-2, as precise as known; null where unknown.</param>
 /// <param name="Recorded">Instant of recording, UTC.</param>
 /// <param name="Who">Person or device, or null.</param>
+/// <param name="Precision">How precisely its day is known: day, month, season, year, decade, about, between, open, unknown.</param>
+/// <param name="Source">Who says its amounts: label, receipt, weighed, memory, guess; null where it has none or nobody said.</param>
 /// <param name="What">In words.</param>
 /// <param name="Holds">False where it was taken back.</param>
 /// <param name="Corrected">True where a later line says how it should have read.</param>
-public sealed record HistoryLine(string Id, string Type, string? Happened, string Recorded, string? Who, string What, bool Holds, bool Corrected);
+public sealed record HistoryLine(string Id, string Type, string? Happened, string Recorded, string? Who, string Precision, string? Source, string What, bool Holds, bool Corrected);
 
 /// <summary>What was written down, in the order in which it was.</summary>
 public static class HistoryOf
@@ -46,6 +49,8 @@ public static class HistoryOf
         line.Happened.IsKnown ? line.Happened.ToString() : null,
         line.Event.Recorded.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
         line.Event.Who,
+        Telling.Precision(line.Happened),
+        Telling.Source(line.Fact),
         FactText.Of(cellar, line.Fact),
         line.Holds,
         line.CorrectedBy is not null);

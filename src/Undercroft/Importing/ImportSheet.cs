@@ -145,7 +145,7 @@ public static class ImportSheet
         System.IO.File.Move(half, path, overwrite: true);
     }
 
-    private static string KeptPath(DataFolder folder, string sha256, string fileName)
+    internal static string KeptPath(DataFolder folder, string sha256, string fileName)
     {
         var ending = Path.GetExtension(fileName).ToLowerInvariant();
         return Path.Combine(folder.Imports, sha256 + (ending is ".csv" or ".xlsx" or ".tsv" or ".txt" ? ending : ".sheet"));

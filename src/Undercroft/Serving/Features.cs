@@ -1,8 +1,13 @@
+using Undercroft.Backups;
+using Undercroft.Calendars;
+using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -11,6 +16,26 @@ namespace Undercroft.Serving;
 /// <summary>What the rooms of the program bring to the page.</summary>
 internal static class Features
 {
+    /// <summary>The navigation; a new page is a line here.</summary>
+    private static readonly PageEntry[] Pages =
+    [
+        new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 30, "/calendar", "Calendar"),
+        new(PageGroup.Week, 40, "/trouble", "Trouble"),
+        new(PageGroup.Cellar, 10, "/packages", "Packages"),
+        new(PageGroup.Cellar, 30, "/places", "Places"),
+        new(PageGroup.Ask, 10, "/ask", "Ask"),
+        new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Records, 10, "/history", "History"),
+        new(PageGroup.Records, 15, "/changes", "Changes"),
+        new(PageGroup.Records, 90, "/backup", "Backup"),
+        new(PageGroup.Records, 20, "/doubts", "Doubts"),
+        new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Records, 40, "/print", "Paper"),
+        new(PageGroup.Access, 10, "/access", "Who may come in"),
+        new(PageGroup.Access, 20, "/you", "This device"),
+    ];
+
     /// <summary>Registers them.</summary>
     /// <param name="services">Of the host.</param>
     /// <param name="folder">The data folder.</param>
@@ -19,14 +44,35 @@ internal static class Features
     /// <param name="clock">For what waits in memory.</param>
     internal static void Add(IServiceCollection services, DataFolder folder, ICellars cellars, Func<Cellar, Present> presentOf, TimeProvider clock)
     {
-        services.AddSingleton(_ => cellars);
+        services.AddSingleton(_ => AccessStore.Open(folder.Path, clock));
+        services.AddSingleton(_ => new OpenedCellars(cellars));
+        services.AddScoped<ICellars>(provider => new HandedCellars(provider.GetRequiredService<OpenedCellars>().Cellars, () => provider.GetRequiredService<Visit>().Name));
+        services.AddScoped(provider => new Handed(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddScoped(provider => new Desk(provider.GetRequiredService<ICellars>(), presentOf));
         services.AddSingleton(folder);
+        services.AddSingleton(clock);
         services.AddSingleton<RecentAnswers>();
         services.AddSingleton(new WaitingSheets(clock));
+        services.AddSingleton<KeptSheets>();
+        services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(BackupDoor.Download);
+        services.AddSingleton(new FootLine(10, typeof(BackupLine)));
+        services.AddSingleton(CalendarCommand.Feed);
+        foreach (var paper in PrintFiles.All)
+            services.AddSingleton(paper);
+        foreach (var entry in Pages)
+            services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));
         services.AddSingleton(new PackagePanel(90, typeof(HistoryPanel)));
+    }
+
+    /// <summary>The open cellar, closed with the host.</summary>
+    private sealed class OpenedCellars(ICellars cellars) : IDisposable
+    {
+        internal ICellars Cellars => cellars;
+
+        public void Dispose() => (cellars as IDisposable)?.Dispose();
     }
 }

@@ -5,13 +5,16 @@ namespace Undercroft.Serving;
 internal static class SecurityHeaders
 {
     internal const string ContentPolicy =
-        "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+        "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'; object-src 'none'";
 
     internal static Task Add(HttpContext context, RequestDelegate next)
     {
         context.Response.OnStarting(static state =>
         {
-            var headers = ((HttpContext)state).Response.Headers;
+            var context = (HttpContext)state;
+            var headers = context.Response.Headers;
+            if (context.Request.IsHttps)
+                headers.StrictTransportSecurity = "max-age=31536000";
             headers.ContentSecurityPolicy = ContentPolicy;
             headers.XContentTypeOptions = "nosniff";
             headers.XFrameOptions = "DENY";

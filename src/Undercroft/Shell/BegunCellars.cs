@@ -1,5 +1,7 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Readings;
 using Undercroft.Ledger.Sqlite;
 
 namespace Undercroft.Shell;
@@ -21,13 +23,30 @@ public sealed class BegunCellars(string path) : ICellars, IDisposable
     /// <inheritdoc/>
     /// <exception cref="Refusal">The folder holds other things, or cannot be written.</exception>
     public async ValueTask<AppendResult> AppendAsync(long expectedVersion, IReadOnlyList<CellarEvent> events, CancellationToken cancellation = default)
+        => await Begun().AppendAsync(expectedVersion, events, cancellation);
+
+    /// <inheritdoc/>
+    /// <exception cref="Refusal">The folder holds other things, or cannot be written.</exception>
+    public async ValueTask<AppendResult> AppendAsync(long expectedVersion, ReadingBatch batch, CancellationToken cancellation = default)
+        => await Begun().AppendAsync(expectedVersion, batch, cancellation);
+
+    /// <inheritdoc/>
+    public async IAsyncEnumerable<Reading> ReadingsAsync(ReadingSpan span, [EnumeratorCancellation] CancellationToken cancellation = default)
     {
-        open ??= SqliteCellars.OpenOrCreate(DataFolder.OrNew(path));
-        return await open.AppendAsync(expectedVersion, events, cancellation);
+        if (Existing() is not { } there)
+            yield break;
+        await foreach (var reading in there.ReadingsAsync(span, cancellation))
+            yield return reading;
     }
 
     /// <inheritdoc/>
+    public async ValueTask<IReadOnlyList<Reading>> AllReadingsAsync(ReadingSpan span, CancellationToken cancellation = default) =>
+        Existing() is { } there ? await there.AllReadingsAsync(span, cancellation) : [];
+
+    /// <inheritdoc/>
     public void Dispose() => open?.Dispose();
+
+    private SqliteCellars Begun() => open ??= SqliteCellars.OpenOrCreate(DataFolder.OrNew(path));
 
     private SqliteCellars? Existing()
     {

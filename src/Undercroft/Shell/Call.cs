@@ -16,6 +16,9 @@ public sealed record Call(Terminal Terminal, ParseResult Parsed, CommonOptions D
     /// <summary>Folder of the working directory where neither does.</summary>
     public const string DefaultFolder = "undercroft-data";
 
+    /// <summary>What a server hands in; null where the command was called by a person.</summary>
+    public Handed? Handed { get; init; }
+
     /// <summary>True where a program reads the answer.</summary>
     public bool Json => Parsed.GetValue(Doors.Json);
 
@@ -32,11 +35,15 @@ public sealed record Call(Terminal Terminal, ParseResult Parsed, CommonOptions D
 
     /// <summary>The cellar of the data folder, to read or to add to.</summary>
     /// <exception cref="Refusal">There is none; nothing was created.</exception>
-    public SqliteCellars Cellars() => SqliteCellars.Open(Ledger.DataFolder.Existing(DataFolder));
+    public HandedCellars Cellars() => Handed is { } handed
+        ? new(handed.Cellars)
+        : new(SqliteCellars.Open(Ledger.DataFolder.Existing(DataFolder)), owned: true);
 
     /// <summary>The cellar of the data folder, begun with the first line that is written where there is none yet: what is refused leaves nothing behind.</summary>
-    public BegunCellars CellarsOrNew() => new(DataFolder);
+    public HandedCellars CellarsOrNew() => Handed is { } handed ? new(handed.Cellars) : new(new BegunCellars(DataFolder), owned: true);
 
     /// <summary>The present, for a cellar as it was read.</summary>
-    public Present Present(Cellar cellar) => Shell.Present.Of(Parsed.GetValue(Doors.Today), cellar, Terminal.Clock);
+    public Present Present(Cellar cellar) => Handed is { } handed && Parsed.GetValue(Doors.Today) is null
+        ? handed.PresentOf(cellar)
+        : Shell.Present.Of(Parsed.GetValue(Doors.Today), cellar, Terminal.Clock);
 }

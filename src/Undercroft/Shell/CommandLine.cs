@@ -11,7 +11,13 @@ namespace Undercroft.Shell;
 /// </remarks>
 public sealed class CommandLine(Terminal terminal)
 {
+    // A word such as "@home" is a word, never the name of a file to read more words from.
+    private static readonly ParserConfiguration Plainly = new() { ResponseFileTokenReplacer = null };
+
     private readonly CommonOptions common = new();
+
+    /// <summary>What a server hands to the commands that it runs; null on a terminal.</summary>
+    public Handed? Handed { get; init; }
 
     /// <summary>A command that answers.</summary>
     /// <param name="name">The word.</param>
@@ -23,7 +29,7 @@ public sealed class CommandLine(Terminal terminal)
         var command = Group(name, description, symbols);
         command.SetAction(async (parsed, _) =>
         {
-            var call = new Call(terminal, parsed, common);
+            var call = new Call(terminal, parsed, common) { Handed = Handed };
             var said = await answer(call);
             if (call.Json)
                 await terminal.Out.WriteLineAsync(JsonText.Of(said.Json));
@@ -65,7 +71,7 @@ public sealed class CommandLine(Terminal terminal)
     /// <summary>Parses, runs, prints; maps every refusal to its exit code.</summary>
     public async Task<int> Run(RootCommand root, IReadOnlyList<string> words)
     {
-        var parsed = root.Parse(words);
+        var parsed = root.Parse(words, Plainly);
         if (parsed.Errors.Count > 0 || UnknownOption(parsed) is not null)
             return Usage(parsed);
         try
@@ -108,7 +114,11 @@ public sealed class CommandLine(Terminal terminal)
 
     /// <summary>A mistyped option that the parser took for an argument, such as <c>show --asof</c>; null where there is none. After a bare <c>--</c> anything may stand.</summary>
     private static string? UnknownOption(ParseResult parsed) => parsed.Tokens.TakeWhile(token => token.Type != TokenType.DoubleDash)
-        .FirstOrDefault(token => token.Type == TokenType.Argument && token.Value.StartsWith("--", StringComparison.Ordinal))?.Value;
+        .FirstOrDefault(token => token.Type == TokenType.Argument && token.Value.StartsWith("--", StringComparison.Ordinal) && !IsValue(parsed, token))?.Value;
+
+    /// <summary>True for the one value of an option, which may look like anything: <c>--note=--</c>.</summary>
+    private static bool IsValue(ParseResult parsed, Token token) => parsed.CommandResult.Children.OfType<OptionResult>()
+        .Any(option => option.Option.Arity.MaximumNumberOfValues == 1 && option.Tokens.Any(each => ReferenceEquals(each, token)));
 
     private int Usage(ParseResult parsed)
     {

@@ -14,9 +14,15 @@ public sealed record Terminal(
     /// <summary>Columns that printed answers keep to when nobody says how wide the window is.</summary>
     public const int PlainWidth = 80;
 
+    /// <summary>Reads one line that nobody should see; null at the end of the input. The text asks for it.</summary>
+    public Func<string, string?> ReadSecret { get; init; } = _ => null;
+
     /// <summary>The real one.</summary>
     public static Terminal OfProcess() => new(
-        Console.Out, Console.Error, TimeProvider.System, System.Environment.GetEnvironmentVariable, Directory.GetCurrentDirectory());
+        Console.Out, Console.Error, TimeProvider.System, System.Environment.GetEnvironmentVariable, Directory.GetCurrentDirectory())
+    {
+        ReadSecret = SecretOfProcess,
+    };
 
     /// <summary>A console for tables and colour on standard output: plain text of 80 columns when the output goes to a file, a pipe or a test.</summary>
     public IAnsiConsole Page()
@@ -36,4 +42,22 @@ public sealed record Terminal(
 
     /// <summary>A path as the person wrote it, made absolute from where they stand.</summary>
     public string FullPath(string path) => Path.GetFullPath(path, WorkingDirectory);
+
+    private static string? SecretOfProcess(string question)
+    {
+        if (Console.IsInputRedirected)
+            return Console.In.ReadLine();
+        Console.Error.Write(question);
+        var typed = new System.Text.StringBuilder();
+        while (Console.ReadKey(intercept: true) is var key && key.Key != ConsoleKey.Enter)
+        {
+            if (key.Key == ConsoleKey.Backspace)
+                typed.Length = Math.Max(0, typed.Length - 1);
+            else if (!char.IsControl(key.KeyChar))
+                typed.Append(key.KeyChar);
+        }
+
+        Console.Error.WriteLine();
+        return typed.ToString();
+    }
 }

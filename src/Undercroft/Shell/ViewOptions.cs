@@ -22,7 +22,9 @@ public sealed class ViewOptions
         return new View(Day(call.Value(AsOf)), known);
     }
 
-    private static DateOnly? Day(string? text) => text is null ? null
+    /// <summary>A day as written; null where none was.</summary>
+    /// <exception cref="Refusal">Not a day.</exception>
+    public static DateOnly? Day(string? text) => text is null ? null
         : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day
         : throw new Refusal($"'{text}' is not a day: write it as YYYY-MM-DD.");
 }

@@ -1,5 +1,5 @@
 using Undercroft.Demo;
-using Undercroft.Due;
+using Undercroft.Forecasts.Due;
 using Undercroft.Keeping.Adding;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;

@@ -59,8 +59,18 @@ public sealed class CellTests
     public void A_date_that_cannot_be_or_reads_two_ways_says_so(string text) => Assert.IsType<DateCell.Doubtful>(DateText.Read(text, FixtureTests.Today));
 
     [Theory]
+    [InlineData("yesterday", "2026-05-31")]
+    [InlineData("last year", "2025")]
+    [InlineData("5 years ago", "2021")]
+    [InlineData("two months ago", "2026-04")]
+    [InlineData("last autumn", "2025-23")]
+    [InlineData("letztes Jahr", "2025")]
+    [InlineData("去年", "2025")]
+    public void A_date_that_counts_from_the_day_of_writing_keeps_that(string text, string edtf) =>
+        Assert.Equal(edtf, Assert.IsType<DateCell.Relative>(DateText.Read(text, new DateOnly(2026, 6, 1))).Date.Edtf);
+
+    [Theory]
     [InlineData("old")]
-    [InlineData("5 years ago")]
     [InlineData("50g")]
     [InlineData("Harbour Flake")]
     public void What_is_no_date_stays_none(string text) => Assert.IsType<DateCell.None>(DateText.Read(text, FixtureTests.Today));

@@ -83,6 +83,9 @@ public sealed class FixtureTests
 
         // The title gives the unit of bare numbers; sums in one cell count once; a dash is blank; 1-2 oz has 1.5 oz in the middle.
         { "inwords.csv", 6, 6, 10, (8 + 1.5) * Ounce + 150 + 100 + 100, (8 + 1.5) * Ounce + 150 + 100 + 100, [] },
+
+        // One row for every question of the queue; only the first of the twins is understood, and less than nothing is held back.
+        { "queue.csv", 11, 1, 12, 500 + Pound, 500 + Pound, [2, 3, 4, 5, 6, 7, 9, 10, 11, 12, 13] },
         { "ragged.csv", 4, 4, 4, 250, 250, [] },
     };
 

@@ -42,6 +42,12 @@ public class EventLineTests
         new Fact.SheetImported("stock.csv", "9f86d081", 217, 3, "name=B, net=C"),
         new Fact.RowDoubted("stock.csv", "9f86d081", 14, ["?", "2x50g", ""], "two masses in one cell", "Sheet 1"),
         new Fact.ContainerStated(Jar, new Container(Tare: StatedMass.Parse("409g", SaidBy.Weighed))),
+        new Fact.ReadingsImported(Cupboard, "logger.csv", "9f86d081", "shelf 2", "Europe/Berlin", "C", "day before month", Earlier, 3, new DateTimeOffset(2020, 5, 1, 6, 0, 0, TimeSpan.Zero), new DateTimeOffset(2020, 5, 1, 7, 0, 0, TimeSpan.Zero), "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", 2, 1),
+        new Fact.HygrometerChecked(Cupboard, [new HygrometerPoint(new RelativeHumidity(0.755), new RelativeHumidity(0.73), "NaCl"), new HygrometerPoint(new RelativeHumidity(0.331), new RelativeHumidity(0.36))], "shelf 2", 1.146, -0.081, new Temperature(293.15), "in a jar overnight"),
+        new Fact.RowAnswered(Earlier, "day or month first?", "4 December 2013", [new CellSaid("C", "2013-12-04")], ["has no unit"], true, true),
+        new Fact.Decided(Jar, Decision.EnjoySoon, new DateOnly(2020, 6, 1), "lid lifts"),
+        new Fact.PhotoKept(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", "by the window"),
+        new Fact.PhotoMarked(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", new PhotoPatch(0.2, 0.25, 0.5, 0.5), new PhotoPatch(0, 0, 0.1, 0.1)),
     ];
 
     [Fact]
@@ -71,6 +77,7 @@ public class EventLineTests
         Assert.Equal("all-well lid-loose lid-lifted film-slack film-split bulge rust seam-rust dent condensation crisp-edges mould-suspected crystals darkened insects label-lost", string.Join(' ', CodeWords.All<Finding>()));
         Assert.Equal("crumbles breaks crisp-edge springs-back stays-pressed damp", string.Join(' ', CodeWords.All<Feel>()));
         Assert.Equal("finished given sold discarded lost", string.Join(' ', CodeWords.All<RemovedAs>()));
+        Assert.Equal("watch isolate reseal move enjoy-soon discard", string.Join(' ', CodeWords.All<Decision>()));
         Assert.Equal("unstated label receipt weighed memory guess", string.Join(' ', CodeWords.All<SaidBy>()));
         Assert.Equal("unknown exact about between", string.Join(' ', CodeWords.All<Evenness>()));
     }

@@ -5,7 +5,7 @@ using Xunit;
 namespace Undercroft.Tests.Ledger;
 
 /// <summary>What every store of a ledger does. A second store derives from this and nothing else.</summary>
-public abstract class StoreContract
+public abstract partial class StoreContract
 {
     /// <summary>Another way into the same, at first empty, ledger, as another program would have.</summary>
     protected abstract ICellars Open();

@@ -29,9 +29,12 @@ public sealed partial class BuiltProgram : IAsyncDisposable
     }
 
     /// <summary>Starts <c>serve</c> on a free port and waits until it says where it listens.</summary>
-    public static async Task<BuiltProgram> Serve(string dataFolder, params string[] more)
+    public static Task<BuiltProgram> Serve(string dataFolder, params string[] more) => ServeAt(dataFolder, "http://127.0.0.1:0", more);
+
+    /// <summary>Starts <c>serve</c> at an address and waits until it says where it listens.</summary>
+    public static async Task<BuiltProgram> ServeAt(string dataFolder, string urls, params string[] more)
     {
-        var process = Start(["serve", "--data", dataFolder, "--urls", "http://127.0.0.1:0", .. more], []);
+        var process = Start(["serve", "--data", dataFolder, "--urls", urls, .. more], []);
         var said = new List<string>();
         while (await process.StandardError.ReadLineAsync() is { } line)
         {
@@ -83,6 +86,6 @@ public sealed partial class BuiltProgram : IAsyncDisposable
         return Process.Start(start)!;
     }
 
-    [GeneratedRegex(@"open at (?<address>http://\S+)")]
+    [GeneratedRegex(@"open at (?<address>https?://\S+)")]
     private static partial Regex OpenAt();
 }

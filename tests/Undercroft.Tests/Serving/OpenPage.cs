@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Builder;
+using Undercroft.Access;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Sqlite;
 using Undercroft.Serving;
@@ -18,11 +19,22 @@ public sealed partial class OpenPage : IAsyncLifetime
     private readonly WebApplication app;
 
     public OpenPage()
+        : this(DoorsAsked.Loopback("http://127.0.0.1:0"))
+    {
+    }
+
+    private OpenPage(DoorsAsked asked, string? password = null)
     {
         Folder = Path.Combine(Path.GetTempPath(), "undercroft-page-" + Guid.NewGuid().ToString("N"));
         var folder = DataFolder.OrNew(Folder);
         Cellars = SqliteCellars.OpenOrCreate(folder);
-        app = Server.Build(Folder, Binding.Read("http://127.0.0.1:0"), services =>
+        if (password is not null)
+        {
+            using var store = AccessStore.Open(Folder, TimeProvider.System);
+            store.SetPassword(password);
+        }
+
+        app = Server.Build(Folder, Doors.Read(asked, Folder, () => password is not null, path => path), services =>
             Features.Add(services, folder, Cellars, cellar => Present.Of(Today, cellar, TimeProvider.System), TimeProvider.System));
     }
 
@@ -34,9 +46,12 @@ public sealed partial class OpenPage : IAsyncLifetime
 
     public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() });
 
-    public static async Task<OpenPage> Start()
+    public static Task<OpenPage> Start() => Start(DoorsAsked.Loopback("http://127.0.0.1:0"));
+
+    /// <summary>A server with doors of its own, and a password where other machines may ask.</summary>
+    public static async Task<OpenPage> Start(DoorsAsked asked, string? password = null)
     {
-        var page = new OpenPage();
+        var page = new OpenPage(asked, password);
         await page.InitializeAsync();
         return page;
     }

@@ -27,6 +27,7 @@ public sealed partial class ContractTests : IDisposable
         ["place", "show", "Closet"],
         ["history"],
         ["verify"],
+        ["compare", "--mass", "250g", "--place", "Closet", "--draws", "32", "--years", "1"],
         ["ask", "--in", "jar-237", "--mass", "50g", "--draws", "32", "--years", "1"],
     ];
 

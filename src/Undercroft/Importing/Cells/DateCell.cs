@@ -65,5 +65,10 @@ public abstract record DateCell
 
     /// <summary>A date that does not exist, or two readings that nothing can tell apart.</summary>
     /// <param name="Why">In words for a person.</param>
-    public sealed record Doubtful(string Why) : DateCell;
+    /// <param name="Readings">What it may have been meant to be, likeliest first.</param>
+    public sealed record Doubtful(string Why, params IReadOnlyList<string> Readings) : DateCell;
+
+    /// <summary>Counted from the day on which it was written, which the sheet does not say.</summary>
+    /// <param name="Date">Counted from today.</param>
+    public sealed record Relative(SheetDate Date) : DateCell;
 }

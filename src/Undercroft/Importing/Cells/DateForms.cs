@@ -7,6 +7,7 @@ namespace Undercroft.Importing.Cells;
 public static partial class DateText
 {
     private const int OldestYear = 1850;
+    private static readonly string[] SeasonWords = ["spring", "summer", "autumn", "winter"];
 
     private static DateCell Core(string s, DateOnly today, int depth)
     {
@@ -109,7 +110,7 @@ public static partial class DateText
             return null;
         if (number.Short || HyphenYear().IsMatch(s) || int.Parse(number.Text, CultureInfo.InvariantCulture) is 0 or > 31)
             return MonthOf(YearText(number.Text, today), month, s);
-        return new DateCell.Doubtful($"'{s}' may be a day of a month or a month of a year.");
+        return new DateCell.Doubtful($"'{s}' may be a day of a month or a month of a year.", string.Create(CultureInfo.InvariantCulture, $"{YearText(number.Text, today):0000}-{month:00}"));
     }
 
     private static DateCell YearOf(int year, string s) => year is < OldestYear or > 2200
@@ -125,25 +126,25 @@ public static partial class DateText
         if (digits == 2 && two > year % 100)
         {
             return two is >= 21 and <= 24 && s.Contains('-', StringComparison.Ordinal)
-                ? new DateCell.Doubtful($"'{s}' may be a season of {year} or the years {year} to {(year / 100 * 100) + two}.")
+                ? new DateCell.Doubtful($"'{s}' may be a season of {year} or the years {year} to {(year / 100 * 100) + two}.", string.Create(CultureInfo.InvariantCulture, $"[{year}..{(year / 100 * 100) + two}]"), $"{SeasonWords[two - 21]} {year}")
                 : new DateCell.Known(SheetDate.Between(SheetDate.Year(year), SheetDate.Year((year / 100 * 100) + two)));
         }
 
-        return new DateCell.Doubtful($"'{s}' names a month {two}, which does not exist.");
+        return new DateCell.Doubtful($"'{s}' names a month {two}, which does not exist.", $"{year}");
     }
 
     private static DateCell MonthOf(int year, int month, string s) => year is < OldestYear or > 2200
         ? Nothing
-        : month is < 1 or > 12 ? new DateCell.Doubtful($"'{s}' names a month {month}, which does not exist.") : new DateCell.Known(SheetDate.Month(year, month));
+        : month is < 1 or > 12 ? new DateCell.Doubtful($"'{s}' names a month {month}, which does not exist.", $"{year}") : new DateCell.Known(SheetDate.Month(year, month));
 
     private static DateCell DayOf(int year, int month, int day, string s, bool? dayFirst)
     {
         if (year is < OldestYear or > 2200)
             return new DateCell.Doubtful($"the year of '{s}' cannot be right.");
         if (month is < 1 or > 12)
-            return new DateCell.Doubtful($"'{s}' names a month {month}, which does not exist.");
+            return new DateCell.Doubtful($"'{s}' names a month {month}, which does not exist.", day is >= 1 and <= 12 && month <= 31 ? [string.Create(CultureInfo.InvariantCulture, $"{year:0000}-{day:00}-{month:00}"), $"{year}"] : [$"{year}"]);
         return day < 1 || day > DateTime.DaysInMonth(year, month)
-            ? new DateCell.Doubtful($"'{s}' names a day that does not exist.")
+            ? new DateCell.Doubtful($"'{s}' names a day that does not exist.", string.Create(CultureInfo.InvariantCulture, $"{year:0000}-{month:00}"), $"{year}")
             : new DateCell.Known(SheetDate.Day(new DateOnly(year, month, day)), dayFirst);
     }
 
@@ -153,7 +154,7 @@ public static partial class DateText
             return DayOf(Century(a, today), b, int.Parse(last, CultureInfo.InvariantCulture), s, null);
         var year = YearText(last, today);
         if (a > 12 && b > 12)
-            return new DateCell.Doubtful($"'{s}' names a day that does not exist.");
+            return new DateCell.Doubtful($"'{s}' names a day that does not exist.", $"{year}");
         if (a > 12)
             return DayOf(year, b, a, s, true);
         if (b > 12)
@@ -165,7 +166,7 @@ public static partial class DateText
             return DayOf(year, b, a, s, true);
         return DayOf(year, b, a, s, null) is DateCell.Known { Date: var dayFirst } && DayOf(year, a, b, s, null) is DateCell.Known { Date: var monthFirst }
             ? new DateCell.Either(dayFirst, monthFirst)
-            : new DateCell.Doubtful($"'{s}' names a day that does not exist.");
+            : new DateCell.Doubtful($"'{s}' names a day that does not exist.", $"{year}");
     }
 
     private static int YearText(string text, DateOnly today)

@@ -27,7 +27,7 @@ public static partial class DateText
         folded = Gaps().Replace(folded, "$1");
         if (serial && folded.Length == 5 && int.TryParse(folded, NumberStyles.None, CultureInfo.InvariantCulture, out var days) && days is >= 20_000 and < 60_000)
             return new DateCell.Known(SheetDate.Day(new DateOnly(1899, 12, 30).AddDays(days)));
-        return Qualified(folded, today, 0);
+        return (DateCell?)FromToday(folded, today) ?? Qualified(folded, today, 0);
     }
 
     private static DateCell Qualified(string text, DateOnly today, int depth)
@@ -160,7 +160,7 @@ public static partial class DateText
             return null;
         return first.First <= last.Last && !first.Edtf.Contains('[', StringComparison.Ordinal) && !last.Edtf.Contains('[', StringComparison.Ordinal)
             ? new DateCell.Known(SheetDate.Between(first, last))
-            : new DateCell.Doubtful($"'{s}' runs backwards.");
+            : new DateCell.Doubtful($"'{s}' runs backwards.", SheetDate.Between(last, first).Edtf);
     }
 
     [GeneratedRegex(@"[ t]\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)? ?([ap]\.?m\.?)?z?$", RegexOptions.CultureInvariant)]

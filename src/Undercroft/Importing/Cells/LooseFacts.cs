@@ -77,7 +77,7 @@ internal static partial class LooseFacts
         if (role is null && !bareYears && !Marked().IsMatch(text))
             return null;
         var date = DateText.Read(text, today);
-        return date is DateCell.Known or DateCell.Either || (date is DateCell.Doubtful && role is not null)
+        return date is DateCell.Known or DateCell.Either or DateCell.Relative || (date is DateCell.Doubtful && role is not null)
             ? (role ?? DateRole.Unsaid, date, piece)
             : null;
     }

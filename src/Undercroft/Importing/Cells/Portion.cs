@@ -52,6 +52,12 @@ public sealed record Vessel(VesselKind Kind, double? Ml, int? Count, bool Vacuum
 /// <param name="Share">Each or total where the words say so.</param>
 public sealed record Price(decimal Value, string Currency, Share Share);
 
+/// <summary>A cell that reads two ways.</summary>
+/// <param name="Kind">A stable word.</param>
+/// <param name="Reason">In words for a person.</param>
+/// <param name="Readings">What it may mean: a stable word, words for a person, and the cell as it would read without doubt.</param>
+public sealed record CellDoubt(string Kind, string Reason, params IReadOnlyList<(string Code, string Words, string Text)> Readings);
+
 /// <summary>What one cell says.</summary>
 public sealed class CellFacts
 {
@@ -79,8 +85,8 @@ public sealed class CellFacts
     /// <summary>Text that is none of these, in order.</summary>
     public string Rest { get; set; } = "";
 
-    /// <summary>What could not be decided, in words for a person.</summary>
-    public List<string> Doubts { get; } = [];
+    /// <summary>What could not be decided.</summary>
+    public List<CellDoubt> Doubts { get; } = [];
 }
 
 /// <summary>What the column says about a cell before it is read.</summary>

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Undercroft.Importing.Cells;
 
 /// <summary>The parts that amounts, containers and prices are made of.</summary>
@@ -89,7 +91,8 @@ public sealed partial class QuantityScan
         after = Again(after, grams, perUnit);
         facts.Portions.Add(new Portion(Amount.Of(grams, uncertain), count, share));
         if (!setting.IsContainer && UnitWords.IsOunce(Word(at + 1)) && at > 0 && VesselWords.Vessels.TryGetValue(Word(at - 1), out var named) && named.Vessel == VesselKind.Jar)
-            facts.Doubts.Add($"'{text.Trim()}' may be a weight in a jar or the size of the jar.");
+            facts.Doubts.Add(new CellDoubt("weight-or-size", $"'{text.Trim()}' may be a weight in a jar or the size of the jar.",
+                ("weight", $"{Plain(grams)} g of leaf in a jar", $"{Plain(grams)} g, jar"), ("size", $"a jar of {Plain(grams / UnitWords.OunceGrams)} fl oz", $"{Plain(grams / UnitWords.OunceGrams)} fl oz jar")));
         if (ContainerWithin(after, 3) is { } vessel && facts.Vessel is null)
             after = Again(TakeVessel(after, vessel, null, null), grams, perUnit);
         return after;
@@ -113,7 +116,11 @@ public sealed partial class QuantityScan
         {
             if (low < high && Whole(i) is { } count && ContainerWithin(i + 4, 2) is not null)
                 return Massed(i, i + 2, count, Share.Each);
-            facts.Doubts.Add($"'{text.Trim()}' is not clear: a range, or a number of packages?");
+            var (least, most, unit) = (tokens[i].Text, tokens[i + 2].Text, Word(i + 3));
+            facts.Doubts.Add(Whole(i) is { } several
+                ? new CellDoubt("range-or-count", $"'{text.Trim()}' is not clear: a range, or a number of packages?",
+                    ("count", $"{several} packages of {most} {unit}", $"{several} x {most} {unit}"), ("range", $"between {least} and {most} {unit}", $"{Plain((low + high) / 2)} g?"))
+                : new CellDoubt("range", $"'{text.Trim()}' is not clear: a range, or a number of packages?", ("range", $"between {least} and {most} {unit}", $"{Plain((low + high) / 2)} g?")));
             return i + 4;
         }
 
@@ -178,7 +185,10 @@ public sealed partial class QuantityScan
         // "tin/jar": a second kind of container is a doubt, not a choice of ours.
         if (Word(at + 1) is "/" or "or" && VesselWords.Vessels.TryGetValue(Word(at + 2), out var other) && other.Vessel != kind)
         {
-            facts.Doubts.Add($"'{text.Trim()}' names two kinds of container.");
+            var (one, two) = (tokens[at].Text, Word(at + 2));
+            var both = text[tokens[at].Start..tokens[at + 2].End];
+            facts.Doubts.Add(new CellDoubt("kind-of-container", $"'{text.Trim()}' names two kinds of container.",
+                ("kind-" + one, one, text.Replace(both, one, StringComparison.Ordinal)), ("kind-" + two, two, text.Replace(both, two, StringComparison.Ordinal))));
             kind = VesselKind.Unsaid;
         }
 
@@ -238,9 +248,16 @@ public sealed partial class QuantityScan
             return token.Value;
         bool small = token.Value * perUnit is >= LeastGrams and <= MostGrams, large = other * perUnit is >= LeastGrams and <= MostGrams;
         if (small && large && facts.Doubts.Count < 3)
-            facts.Doubts.Add($"'{token.Text}' may be {token.Value:0.###} or {other:0}: the mark may stand for decimals or thousands.");
+            facts.Doubts.Add(new CellDoubt("decimals-or-thousands", $"'{token.Text}' may be {Plain(token.Value)} or {Plain(other)}: the mark may stand for decimals or thousands.",
+                ("decimals", $"{Plain(token.Value)} {Word(i + 1)}".Trim(), text.Replace(token.Text, Exact(token.Value), StringComparison.Ordinal)),
+                ("thousands", $"{Plain(other)} {Word(i + 1)}".Trim(), text.Replace(token.Text, Plain(other), StringComparison.Ordinal))));
         return small || !large ? token.Value : other;
     }
+
+    private static string Plain(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+
+    // A fourth decimal, so that the mark cannot be read as one of thousands.
+    private static string Exact(double value) => value.ToString("0.0000", CultureInfo.InvariantCulture);
 
     private bool MassAt(int i, out double perUnit)
     {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 
 namespace Undercroft.Importing.Cells;
@@ -169,7 +170,13 @@ public sealed partial class QuantityScan
         if (Next(at) is { Kind: TokenKind.Number } && MassAt(at, out _))
         {
             if (tokens[at - 1].End < tokens[at].Start && tokens[start].Kind == TokenKind.Number && Value(at, 1) is 100 or 200 or 250 or 500 && count < 10 && text[tokens[start].End..tokens[at].Start] == " ")
-                facts.Doubts.Add($"'{text.Trim()}' may be {count} packages or a number with a space in it.");
+            {
+                var whole = ((count * 1000) + Value(at, 1)).ToString(CultureInfo.InvariantCulture);
+                var unit = Word(at + 1);
+                facts.Doubts.Add(new CellDoubt("count-or-number", $"'{text.Trim()}' may be {count} packages or a number with a space in it.",
+                    ("packages", $"{count} packages of {tokens[at].Text} {unit}", $"{count} x {tokens[at].Text} {unit}"), ("number", $"{whole} {unit}", $"{whole} {unit}")));
+            }
+
             return FluidOunces(at) ? Sized(start, at + 2, Value(at, UnitWords.FluidOunceMl) * UnitWords.FluidOunceMl, count) : Massed(start, at, count, Share.Each);
         }
 

@@ -1,16 +1,11 @@
 using System.Buffers.Binary;
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Undercroft.Importing.Cells;
 using Undercroft.Importing.Rows;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Importing.Entering;
 
@@ -18,12 +13,12 @@ namespace Undercroft.Importing.Entering;
 /// <remarks>The IDs of the events come from the file's digest and their order, so the same import decided twice is the same import.</remarks>
 internal sealed class RowEvents
 {
-    private const int RowsInText = 12;
     private readonly string file;
     private readonly string sha256;
     private readonly DateTimeOffset now;
     private readonly byte[] seed;
     private readonly List<CellarEvent> events = [];
+    private readonly Dictionary<(string Sheet, int Row), List<Guid>> brought = [];
     private readonly Queue<ShortId> ids;
     private readonly PlaceBook places;
     private readonly Guid import;
@@ -58,13 +53,16 @@ internal sealed class RowEvents
 
     private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered)
     {
-        foreach (var lot in entered.GroupBy(LotKey))
+        foreach (var lot in entered.GroupBy(RowStated.LotKey))
             Lot([.. lot]);
-        var wanted = rows.ToHashSet();
+        var wanted = rows.Select(row => (row.Sheet, row.Row)).ToHashSet();
         foreach (var doubt in reading.Doubts)
         {
-            if (rows.Count == reading.Rows.Count || wanted.Any(row => row.Row == doubt.Row && row.Sheet == doubt.Sheet))
-                Add(new Fact.RowDoubted(file, sha256, doubt.Row, [.. doubt.Cells.Take(60).Select(Short)], doubt.Reason, doubt.Sheet.Length > 0 ? doubt.Sheet : null), UnevenDate.Unknown);
+            if (rows.Count == reading.Rows.Count || wanted.Contains((doubt.Sheet, doubt.Row)))
+            {
+                var cells = doubt.Cells.Take(60).Select(RowStated.Short).ToArray();
+                Add(new Fact.RowDoubted(file, sha256, doubt.Row, cells, doubt.Reason, doubt.Sheet.Length > 0 ? doubt.Sheet : null, brought.GetValueOrDefault((doubt.Sheet, doubt.Row))), UnevenDate.Unknown);
+            }
         }
 
         // The import is the last line, so that an undo without a number takes it, and with it all that it brought.
@@ -73,130 +71,34 @@ internal sealed class RowEvents
         events.Add(new CellarEvent(0, import, UnevenDate.Unknown, now.ToUniversalTime(), imported));
     }
 
-    private static string LotKey(RowFacts row) => string.Join('\u0001',
-        Name(row), row.Leaf?.Value, row.Cut?.Value, row.ComesFrom?.Value, Day(row, DateRole.Made), Day(row, DateRole.Bought), Day(row, DateRole.Unsaid));
-
     private void Lot(List<RowFacts> rows)
     {
-        var first = rows[0];
         var lot = new LotId(ids.Dequeue());
-        var came = Date(first, DateRole.Bought) is { IsKnown: true } bought ? bought : Date(first, DateRole.Unsaid);
-        var blend = new Blend(Name(first), Leaf(first.Leaf?.Value), first.Cut?.Value);
-        Add(new Fact.LotAdded(lot, blend, Date(first, DateRole.Made), Paid: Paid(rows), Source: first.ComesFrom?.Value, Text: Text(rows)), came);
+        var came = RowStated.Came(rows[0]);
+        var own = Add(RowStated.Lot(lot, file, rows), came);
         foreach (var row in rows)
         {
+            List<Guid> mine = rows.Count == 1 ? [own] : [];
             foreach (var group in row.Groups)
-                Packages(lot, row, group, came);
+            {
+                PackageId[] packages = [.. Enumerable.Range(0, group.Count).Select(_ => new PackageId(ids.Dequeue()))];
+                var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
+                mine.Add(Add(RowStated.Packages(lot, packages, row, group, place), came));
+                foreach (var (fact, happened) in RowStated.Since(packages, row, group))
+                    mine.Add(Add(fact, happened));
+            }
+
+            if (row.Standing != Standing.Understood)
+                brought[(row.Sheet, row.Row)] = mine;
         }
     }
 
-    private void Packages(LotId lot, RowFacts row, PackageGroup group, UnevenDate came)
+    private Guid Add(Fact fact, UnevenDate happened)
     {
-        PackageId[] packages = [.. Enumerable.Range(0, group.Count).Select(_ => new PackageId(ids.Dequeue()))];
-        var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
-        var openedOn = Date(row, DateRole.Opened);
-        var gross = row.GrossGrams is { Value: > 0 } weighed && group.Count == 1 && row.Groups.Count == 1 ? StatedMass.Exactly(Mass.FromGrams(weighed.Value), SaidBy.Weighed) : StatedMass.Unknown;
-        var moisture = row.MoisturePct is { } percent ? StatedFraction.About(percent.Value / 100, SaidBy.Unstated) : default;
-        Add(new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), row.Open && !openedOn.IsKnown), came);
-        foreach (var package in packages)
-        {
-            if (openedOn.IsKnown)
-                Add(new Fact.PackageOpened(package, row.Dates[DateRole.Opened].Raw), openedOn);
-            if (row.Gone)
-                Add(new Fact.PackageRemoved(package, How(row), Text: "as the sheet says"), Date(row, DateRole.Gone));
-        }
+        var id = IdOf(events.Count + 1);
+        events.Add(new CellarEvent(0, id, happened, now.ToUniversalTime(), fact, Cause: import));
+        return id;
     }
-
-    private static StatedMass Net(PackageGroup group)
-    {
-        if (group.Each is not { Grams: > 0 } each)
-            return StatedMass.Unknown;
-        if (each.LowGrams < each.HighGrams)
-            return StatedMass.Between(Mass.FromGrams(each.LowGrams), Mass.FromGrams(each.HighGrams));
-        return each.About || group.Split ? StatedMass.About(Mass.FromGrams(each.Grams)) : StatedMass.Exactly(Mass.FromGrams(each.Grams));
-    }
-
-    private static RemovedAs How(RowFacts row)
-    {
-        var words = Folding.Fold(string.Join(' ', row.Notes));
-        return words.Contains("sold", StringComparison.Ordinal) || words.Contains("trade", StringComparison.Ordinal) || words.Contains("swap", StringComparison.Ordinal) ? RemovedAs.Sold
-            : words.Contains("gave", StringComparison.Ordinal) || words.Contains("given", StringComparison.Ordinal) || words.Contains("gift", StringComparison.Ordinal) ? RemovedAs.Given
-            : words.Contains("discard", StringComparison.Ordinal) || words.Contains("binned", StringComparison.Ordinal) || words.Contains("trash", StringComparison.Ordinal) ? RemovedAs.Discarded
-            : RemovedAs.Finished;
-    }
-
-    // Money of a lot is for all of it: known only where every row says it, in one currency.
-    private static Money? Paid(List<RowFacts> rows)
-    {
-        decimal sum = 0;
-        string? currency = null;
-        foreach (var row in rows)
-        {
-            var count = row.Groups.Sum(group => group.Count);
-            if (row.Paid is not { } said || said.Value.Currency.Length == 0 || (said.Value.Share == Share.Unsaid && count > 1) || (currency ??= said.Value.Currency) != said.Value.Currency)
-                return null;
-            sum += said.Value.Value * (said.Value.Share == Share.Each ? count : 1);
-        }
-
-        return currency is not null && sum >= 0 && Money.TryParse(sum.ToString("0.####", CultureInfo.InvariantCulture) + " " + currency, SaidBy.Unstated, out var money, out _) ? money : null;
-    }
-
-    private static List<LeafShare> Leaf(string? text)
-    {
-        var shares = new List<LeafShare>();
-        foreach (var part in (text ?? "").Split([',', '/', '+', ';', '&'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Take(12))
-        {
-            var gap = part.LastIndexOf(' ');
-            var percent = part.EndsWith('%') && gap > 0 && StatedFraction.TryParse(part[(gap + 1)..], SaidBy.Unstated, out var share, out _) && share is { IsKnown: true, Si: { First: >= 0, Second: <= 1 } } ? share : default;
-            var name = percent.IsKnown ? part[..gap].Trim() : part;
-            var folded = Folding.Fold(name);
-            shares.Add(new LeafShare((LeafKinds.Find(folded) ?? LeafKinds.Find(folded.TrimEnd('s')))?.Code ?? name, percent));
-        }
-
-        return shares.Sum(share => share.Share.IsKnown ? share.Share.Si.First : 0) > 1.01 ? [.. shares.Select(share => new LeafShare(share.Kind))] : shares;
-    }
-
-    private static string? Name(RowFacts row)
-    {
-        var maker = row.Maker?.Value;
-        var blend = row.Blend?.Value;
-        return maker is null ? blend : blend is null ? maker : Folding.Fold(blend).StartsWith(Folding.Fold(maker), StringComparison.Ordinal) ? blend : $"{maker} {blend}";
-    }
-
-    private static string? Note(RowFacts row)
-    {
-        var notes = new List<string>();
-        if (row.Label is { } label)
-            notes.Add($"label {label.Value}");
-        notes.AddRange(row.Notes);
-        if (row.Paid is { } paid && (paid.Value.Currency.Length == 0 || (paid.Value.Share == Share.Unsaid && row.Groups.Sum(group => group.Count) > 1)))
-            notes.Add($"paid: {paid.Raw}");
-        return notes.Count == 0 ? null : string.Join("; ", notes);
-    }
-
-    private string Text(List<RowFacts> rows)
-    {
-        var text = new StringBuilder(file);
-        foreach (var row in rows.Take(RowsInText))
-        {
-            text.Append(CultureInfo.InvariantCulture, $"{(text.Length == file.Length ? ", " : " // ")}{(row.Sheet.Length > 0 ? row.Sheet + " " : "")}row {row.Row}: ");
-            text.AppendJoin(" | ", row.Source.Cells.Take(60).Select(cell => Short(cell.Text)));
-        }
-
-        if (rows.Count > RowsInText)
-            text.Append(CultureInfo.InvariantCulture, $" // and rows {string.Join(", ", rows.Skip(RowsInText).Take(200).Select(row => row.Row))}{(rows.Count > RowsInText + 200 ? ", ..." : "")}");
-        return text.ToString();
-    }
-
-    private static string Short(string text) => text.Length <= 300 ? text : text[..300];
-
-    private static string? Day(RowFacts row, DateRole role) => row.DateOf(role)?.Edtf;
-
-    private static UnevenDate Date(RowFacts row, DateRole role) =>
-        row.DateOf(role) is { } date && UnevenDate.TryParse(date.Edtf, out var uneven, out _) ? uneven : UnevenDate.Unknown;
-
-    private void Add(Fact fact, UnevenDate happened) =>
-        events.Add(new CellarEvent(0, IdOf(events.Count + 1), happened, now.ToUniversalTime(), fact, Cause: import));
 
     // An ID of RFC 9562 version 8: bits of the import's digest, the order at the end, version and variant set.
     private Guid IdOf(int order)

@@ -1,4 +1,5 @@
 using Undercroft.Importing.Cells;
+using Undercroft.Ledger.Events;
 
 namespace Undercroft.Importing.Rows;
 
@@ -25,9 +26,9 @@ internal static partial class AmountReading
                 facts.Notes.Add(part.Column.Head.Length > 0 ? $"{part.Column.Head}: {rest}" : rest);
             var silent = read.Portions.Count == 0 && read.Count is null && read.Vessel is null && !read.Gone && !read.Open && dates.Count == 0;
             if (part.Column.IsAmount && silent && read.Bare is null)
-                facts.Doubt($"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.");
+                facts.Doubt("amount-unread", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.", part.Column.Index);
             else if (rest.Any(char.IsAsciiDigit) && part.Column.Meaning is not Meaning.Container)
-                facts.Doubt($"'{RowReader.Short(rest)}' in '{RowReader.Short(part.Cell.Text.Trim())}' is not understood.");
+                facts.Doubt("words-unread", $"'{RowReader.Short(rest)}' in '{RowReader.Short(part.Cell.Text.Trim())}' is not understood.", part.Column.Index);
         }
     }
 
@@ -37,7 +38,11 @@ internal static partial class AmountReading
             return;
         var net = gross.Value - tare.Value;
         if (net <= 0)
-            facts.Doubt($"The full weight of {gross.Value:0.#} g is not above the empty weight of {tare.Value:0.#} g.");
+        {
+            int full = facts.ColumnOf(gross.Raw, column => column.Meaning == Meaning.Gross), empty = facts.ColumnOf(tare.Raw, column => column.Meaning == Meaning.Tare);
+            facts.Doubt("gross-under-tare", $"The full weight of {gross.Value:0.#} g is not above the empty weight of {tare.Value:0.#} g.", full,
+                full < 0 || empty < 0 ? [] : [new Choice("swapped", "they are swapped", [new CellSaid(SheetMap.Letter(full), tare.Raw), new CellSaid(SheetMap.Letter(empty), gross.Raw)])]);
+        }
         else if (facts.Groups is [{ Each: null, Count: 1 }])
         {
             facts.Groups.Clear();
@@ -45,7 +50,7 @@ internal static partial class AmountReading
             Add(facts, 1, Amount.Of(net), false);
         }
         else if (facts.Groups is [{ Each: { } each, Count: 1 }] && Math.Abs(each.Grams - net) > Math.Max(2, 0.03 * net))
-            facts.Doubt($"Full minus empty weight is {net:0.#} g, and {each.Grams:0.#} g is written.");
+            facts.Doubt("net-unfit", $"Full minus empty weight is {net:0.#} g, and {each.Grams:0.#} g is written.", -1);
     }
 
     private static void Sizes(RowFacts facts)
@@ -53,10 +58,19 @@ internal static partial class AmountReading
         foreach (var group in facts.Groups)
         {
             if (group.Each is { } each && facts.Container?.Value is { Ml: { } ml, Count: not 0 } && each.LowGrams > DensestPacking * ml)
-                facts.Doubt($"{each.Grams:0.#} g is more than a container of {ml:0} ml holds.");
+                Overfull(facts, each, ml);
         }
 
         if (facts.Groups is [{ Each: { } only }] && facts.GrossGrams is { } gross && only.Grams >= gross.Value)
-            facts.Doubt($"The leaf of {only.Grams:0.#} g is not lighter than the full container of {gross.Value:0.#} g.");
+            facts.Doubt("net-over-gross", $"The leaf of {only.Grams:0.#} g is not lighter than the full container of {gross.Value:0.#} g.", -1);
+    }
+
+    private static void Overfull(RowFacts facts, Amount each, double ml)
+    {
+        var box = facts.Container!.Raw;
+        var column = facts.ColumnOf(box, column => column.Meaning == Meaning.Container);
+        var own = column >= 0 && facts.Context?.Table.Columns[column].Meaning == Meaning.Container;
+        facts.Doubt("overfull", $"{each.Grams:0.#} g is more than a container of {ml:0} ml holds.", column,
+            own ? [Choice.Cell("size-wrong", "the size of the container is wrong: leave it open", column, "")] : []);
     }
 }

@@ -24,7 +24,7 @@ internal static partial class AmountReading
         var vessels = facts.Container?.Value.Count is > 0 and var several ? several : (int?)null;
         var number = count.Number is 0 ? 1 : count.Number;
         if (facts.Container?.Value.Count == 0 && number is null && loose is null && plain.TrueForAll(item => item.Portion.Count is null) && total.Portion is null)
-            facts.Doubt($"'{facts.Container.Value.Words}' says several and not how many. One is imported.");
+            Several(facts);
         if (left.Portion is { } remains)
         {
             var held = number ?? loose ?? vessels ?? 1;
@@ -32,7 +32,7 @@ internal static partial class AmountReading
             if (remains.Amount.Value.Grams <= 0)
                 facts.Gone = true;
             if (held > 1)
-                facts.Doubt($"What is left is written for {held} packages: in which of them is not said.");
+                facts.Doubt("left-of-several", $"What is left is written for {held} packages: in which of them is not said.", -1);
             Add(facts, held, remains.Amount.Value.Over(held), held > 1);
             return;
         }
@@ -41,7 +41,7 @@ internal static partial class AmountReading
         {
             var sum = plain.Sum(item => item.Portion.Count ?? 1);
             if (number is { } said && said != sum)
-                facts.Doubt($"The row counts {said} packages, and {sum} are listed in it.");
+                facts.Doubt("counts-differ", $"The row counts {said} packages, and {sum} are listed in it.", CountColumn(cells), Recount(cells, sum));
             foreach (var (portion, _) in plain)
                 Add(facts, portion.Count ?? 1, portion.Amount!.Value, false);
             facts.GramsWritten += facts.GramsRead;
@@ -50,7 +50,7 @@ internal static partial class AmountReading
 
         if (plain.Count == 1)
         {
-            One(facts, setting, number, count.Own, loose ?? vessels, plain[0].Portion, plain[0].Column, total.Portion?.Amount);
+            One(facts, cells, setting, number, count.Own, loose ?? vessels, plain[0].Portion, plain[0].Column, total.Portion?.Amount);
             return;
         }
 
@@ -64,8 +64,25 @@ internal static partial class AmountReading
         {
             facts.Groups.Add(new PackageGroup(Math.Min(packages, MostPackages), null));
             if (packages > MostPackages)
-                facts.HoldBack($"{packages} packages in one row cannot be right.");
+                TooMany(facts, packages, CountColumn(cells));
         }
+    }
+
+    private static int CountColumn(AmountCells cells) => cells.Of(Meaning.Count)?.Column.Index ?? -1;
+
+    private static IEnumerable<Choice> Recount(AmountCells cells, int listed) =>
+        cells.Of(Meaning.Count) is { } part ? [Choice.Cell("as-listed", $"{listed} packages", part.Column.Index, $"{listed}")] : [];
+
+    // The amount as its cell has it, with its unit.
+    private static string Written(RowFacts facts, Column column, Amount amount) =>
+        facts.Source[column.Index].Text.Trim() is { Length: > 0 } text && text.Any(char.IsLetter) ? text : $"{amount.Grams.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} g";
+
+    private static void Several(RowFacts facts)
+    {
+        var words = facts.Container!.Value.Words;
+        var column = facts.ColumnOf(words, column => column.Meaning is Meaning.Container or Meaning.Quantity or Meaning.Count);
+        facts.Doubt("several", $"'{words}' says several and not how many. One is imported.", column, column < 0 ? [] : Enumerable.Range(1, 4)
+            .Select(count => Choice.Cell($"count-{count}", count == 1 ? "one package" : $"{count} packages", column, facts.Source[column].Text.Replace(words, $"{count} {words}", StringComparison.Ordinal))));
     }
 
     // A column for every sort of package: "8oz jar | 50g tin" over "2 | 3".
@@ -78,7 +95,7 @@ internal static partial class AmountReading
                 continue;
             if (part.Facts?.Count is not { } count)
             {
-                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages.");
+                facts.Doubt("count-unknown", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages.", part.Column.Index, Counts(part.Column.Index));
                 continue;
             }
 
@@ -89,7 +106,8 @@ internal static partial class AmountReading
             var amount = sort.Portions is [{ Amount: { } each }] ? each : (Amount?)null;
             if (amount is not null && sort.Vessel is null && UnitWords.IsOunce(Tokens.Of(Folding.Level(part.Column.Head))[^1].Text))
             {
-                facts.Doubt($"'{part.Column.Head}' may be a weight or the size of a jar.");
+                facts.Doubt("head-weight-or-size", $"'{part.Column.Head}' may be a weight or the size of a jar.", part.Column.Index,
+                    Choice.Cell("weight", $"{part.Column.Head} of leaf in each", part.Column.Index, $"{part.Cell.Text.Trim()} x {amount.Value.Grams.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} g"));
                 amount = null;
             }
 
@@ -134,25 +152,27 @@ internal static partial class AmountReading
                 if (ratio > 1.02 && Math.Abs(ratio - Math.Round(ratio)) < 0.02 && kept[whole].Portion.Count is null)
                     kept[whole] = (item.Portion with { Count = (int)Math.Round(ratio) }, item.Column);
                 else if (ratio > 1.02 && kept[whole].Portion.Count is null)
-                    facts.Doubt("The amount and the size of the container do not fit together.");
+                    facts.Doubt("size-unfit", "The amount and the size of the container do not fit together.", item.Column.Index);
             }
             else
             {
-                facts.Doubt($"Two cells give different amounts: {kept[whole].Portion.Amount!.Value.Grams:0.#} g and {item.Portion.Amount!.Value.Grams:0.#} g. The first is imported.");
+                facts.Doubt("amounts-differ", $"Two cells give different amounts: {kept[whole].Portion.Amount!.Value.Grams:0.#} g and {item.Portion.Amount!.Value.Grams:0.#} g. The first is imported.", item.Column?.Index ?? -1,
+                    new[] { ("first", kept[whole], item.Column), ("second", item, kept[whole].Column) }.Where(pair => pair.Item3 is not null)
+                        .Select(pair => Choice.Cell(pair.Item1, $"{pair.Item2.Portion.Amount!.Value.Grams:0.#} g", pair.Item3!.Index, "")));
             }
         }
 
         return kept;
     }
 
-    private static void One(RowFacts facts, TableSetting setting, int? number, bool ownColumn, int? worded, Portion portion, Column? column, Amount? total)
+    private static void One(RowFacts facts, AmountCells cells, TableSetting setting, int? number, bool ownColumn, int? worded, Portion portion, Column? column, Amount? total)
     {
         var amount = portion.Amount!.Value;
         facts.GramsWritten += amount.Grams;
         if (portion.Count is { } inside)
         {
             if (number is > 1 && number != inside)
-                facts.Doubt($"The row counts {number} packages, and the amount itself says {inside}.");
+                facts.Doubt("counts-differ", $"The row counts {number} packages, and the amount itself says {inside}.", CountColumn(cells), Recount(cells, inside));
             Add(facts, inside, amount, false);
             Compare(facts, total);
             return;
@@ -163,7 +183,7 @@ internal static partial class AmountReading
         {
             var times = sum.Grams / amount.Grams;
             if (Math.Abs(times - Math.Round(times)) > 0.03 || times > MostPackages)
-                facts.Doubt($"The total of {sum.Grams:0.#} g is no whole number of {amount.Grams:0.#} g.");
+                facts.Doubt("total-unfit", $"The total of {sum.Grams:0.#} g is no whole number of {amount.Grams:0.#} g.", column?.Index ?? -1);
             packages = Math.Max(1, (int)Math.Min(MostPackages, Math.Round(times)));
             Add(facts, packages.Value, amount, false);
             return;
@@ -188,7 +208,11 @@ internal static partial class AmountReading
             var inOneCell = column is not null && facts.Container!.Raw.Contains(facts.Container.Value.Words, StringComparison.Ordinal) && column.Meaning != Meaning.Container && facts.Container.Raw.Any(char.IsAsciiDigit)
                 && QuantityScan.Of(facts.Container.Raw, CellSetting.Open).Portions.Count > 0;
             if (!inOneCell && column is not null)
-                facts.Doubt($"{amount.Grams:0.#} g and {packages} packages: of each, or of all together? No more than is written is imported.");
+            {
+                facts.Doubt("each-or-all", $"{amount.Grams:0.#} g and {packages} packages: of each, or of all together? No more than is written is imported.", column.Index,
+                    Choice.Cell("each", $"{amount.Grams:0.#} g in each of {packages}", column.Index, $"{Written(facts, column, amount)} each"), Choice.Cell("all", $"{amount.Grams:0.#} g in all {packages} together", column.Index, $"{Written(facts, column, amount)} total"));
+            }
+
             share = Share.Total;
         }
 
@@ -203,14 +227,14 @@ internal static partial class AmountReading
     {
         var sum = facts.Groups.Sum(group => group.Count * (group.Each?.Grams ?? 0));
         if (total is { } said && sum > 0 && Math.Abs(said.Grams - sum) > Math.Max(1, 0.02 * sum))
-            facts.Doubt($"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.");
+            facts.Doubt("row-total", $"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.", -1);
     }
 
     private static void Add(RowFacts facts, int count, Amount each, bool split)
     {
         var absurd = count > MostPackages || each.Grams * count > MostGrams;
         if (absurd)
-            facts.HoldBack(count > MostPackages ? $"{count} packages in one row cannot be right." : $"{each.Grams * count / 1000:0.#} kg in one row cannot be right.");
+            facts.HoldBack("too-much", count > MostPackages ? $"{count} packages in one row cannot be right." : $"{each.Grams * count / 1000:0.#} kg in one row cannot be right.", -1);
         facts.Groups.Add(new PackageGroup(Math.Clamp(count, 1, MostPackages), each.Grams > 0 ? each : null, split));
         facts.GramsRead += absurd || facts.Standing == Standing.HeldBack ? 0 : each.Grams * count;
     }

@@ -17,13 +17,17 @@ internal static partial class AmountReading
         foreach (var part in cells.Parts)
         {
             if (part.Cell.Text.TrimStart() is ['-', _, ..] text && char.IsAsciiDigit(text.TrimStart('-', ' ').FirstOrDefault()) && part.Column.Meaning is not Meaning.Container)
-                facts.HoldBack($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is below zero.");
+            {
+                facts.HoldBack("below-zero", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is below zero.", part.Column.Index,
+                    Choice.Cell("positive", $"it should read {text.TrimStart('-', ' ')}", part.Column.Index, text.TrimStart('-', ' ')), Choice.Cell("blank", "nobody knows: leave it blank", part.Column.Index, ""));
+            }
+
             foreach (var doubt in part.Facts?.Doubts ?? [])
-                facts.Doubt(doubt);
+                facts.Doubt(doubt.Kind, doubt.Reason, part.Column.Index, doubt.Readings.Select(reading => Choice.Cell(reading.Code, reading.Words, part.Column.Index, reading.Text)));
         }
 
         foreach (var doubt in cells.Loose?.Doubts ?? [])
-            facts.Doubt(doubt);
+            facts.Doubt(doubt.Kind, doubt.Reason, -1);
         UnitBeside(cells);
         TakeVessel(facts, cells);
         Weights(facts, cells);
@@ -86,7 +90,7 @@ internal static partial class AmountReading
             if (read.Portions is [{ Amount: { } amount }])
                 return new Said<double>(amount.Grams, part.Cell.Text, part.Sure);
             if (read.Bare is { } bare)
-                facts.Doubt($"'{bare:0.###}' under '{RowReader.Name(part.Column)}' has no unit: grams or ounces?");
+                facts.Doubt("unit-missing", $"'{bare:0.###}' under '{RowReader.Name(part.Column)}' has no unit: grams or ounces?", part.Column.Index, Units(part, false));
             return null;
         }
 
@@ -101,18 +105,19 @@ internal static partial class AmountReading
         {
             var number = part.Facts?.Count ?? (part.Facts?.Vessel?.Count is > 0 and var vessels ? vessels : null);
             if (part.Facts is null)
-                facts.Doubt($"How many there are is not known: '{part.Cell.Text.Trim()}'. One is imported.");
+                facts.Doubt("count-unknown", $"How many there are is not known: '{part.Cell.Text.Trim()}'. One is imported.", part.Column.Index, Counts(part.Column.Index));
             else if (number is null && part.Facts.Bare is { } part2 && part2 is > 0 and <= MostPackages)
             {
-                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is no whole number of packages.");
+                facts.Doubt("count-broken", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is no whole number of packages.", part.Column.Index,
+                    Choice.Cell("more", $"{Math.Ceiling(part2):0} packages", part.Column.Index, $"{Math.Ceiling(part2):0}"), Choice.Cell("fewer", $"{Math.Floor(part2):0} packages", part.Column.Index, $"{Math.Floor(part2):0}"));
                 return ((int)Math.Ceiling(part2), true);
             }
             else if (number is null && part.Facts.Portions.Count == 0)
-                facts.Doubt($"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages. One is imported.");
+                facts.Doubt("count-unknown", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages. One is imported.", part.Column.Index, Counts(part.Column.Index));
             if (number == 0)
                 facts.Gone = true;
             if (number > MostPackages)
-                facts.HoldBack($"{number} packages in one row cannot be right.");
+                TooMany(facts, number.Value, part.Column.Index);
             return (number, true);
         }
 
@@ -134,13 +139,13 @@ internal static partial class AmountReading
                 continue;
             if (part.Cell.Continued && part.Facts is not null)
             {
-                facts.Doubt($"'{part.Cell.Text.Trim()}' is written once across several rows: how it divides among them is not said.");
+                facts.Doubt("across-rows", $"'{part.Cell.Text.Trim()}' is written once across several rows: how it divides among them is not said.", part.Column.Index);
                 continue;
             }
 
             if (part.Facts is null)
             {
-                facts.Doubt($"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.");
+                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index);
                 continue;
             }
 
@@ -153,7 +158,7 @@ internal static partial class AmountReading
             else if (bare == 0)
                 facts.Gone |= part.Column.Meaning is Meaning.Left or Meaning.Quantity or Meaning.Total;
             else
-                facts.Doubt($"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' has no unit: grams, ounces or a number of packages?");
+                facts.Doubt("unit-missing", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' has no unit: grams, ounces or a number of packages?", part.Column.Index, Units(part, true));
         }
 
         // A container's own words may hold the amount: "50g tin".
@@ -173,4 +178,28 @@ internal static partial class AmountReading
             found.Add((portion, null));
         return found;
     }
+
+    private static IEnumerable<Choice> Units(AmountCells.Part part, bool orPackages)
+    {
+        if (part.Facts?.Bare is not { } bare)
+            yield break;
+        var number = bare.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture);
+        var at = part.Column.Index;
+        // What fits a household comes first: few and whole counts, tens and more are grams.
+        if (orPackages && bare == Math.Floor(bare) && bare is >= 1 and <= 12)
+            yield return Choice.Cell("packages", $"{number} packages", at, $"{number} pcs");
+        if (bare >= 10)
+            yield return Choice.Cell("grams", $"{number} g", at, $"{number} g");
+        yield return Choice.Cell("ounces", $"{number} oz", at, $"{number} oz");
+        if (bare < 10)
+            yield return Choice.Cell("grams", $"{number} g", at, $"{number} g");
+        if (orPackages && bare == Math.Floor(bare) && bare is > 12 and <= 60)
+            yield return Choice.Cell("packages", $"{number} packages", at, $"{number} pcs");
+    }
+
+    private static IEnumerable<Choice> Counts(int column) =>
+        Enumerable.Range(1, 4).Select(count => Choice.Cell($"count-{count}", count == 1 ? "one package" : $"{count} packages", column, $"{count}"));
+
+    private static void TooMany(RowFacts facts, int count, int column) => facts.HoldBack("too-many", $"{count} packages in one row cannot be right.", column,
+        column < 0 ? [] : [Choice.Cell("grams", $"it is {count} g", column, $"{count} g"), Choice.Cell("count-1", "one package", column, "1")]);
 }

@@ -10,6 +10,7 @@ internal static partial class NameReading
     {
         if (facts.Blend is not { } blend)
             return;
+        var blendColumn = table.Of(Meaning.Blend)?.Index ?? -1;
         var alone = table.Columns.Count(column => column.Ground != Ground.Nothing) == 1;
         var amountColumn = table.Columns.Any(column => column.IsAmount);
         if (!alone && !HoldsMore(blend.Value))
@@ -33,9 +34,9 @@ internal static partial class NameReading
         facts.Blend = names.Count == 0 ? null : new Said<string>(names[0], blend.Raw, blend.Sure);
         facts.Notes.AddRange(names.Skip(1));
         if (names.Count == 0 && facts.Maker is null)
-            facts.Doubt("No name stands in this row.");
+            facts.Doubt("name-missing", "No name stands in this row.", blendColumn);
         if (alone && found.Portions.Count == 0 && found.Vessel is null && names.Skip(1).FirstOrDefault(Vague) is { } vague)
-            facts.Doubt($"'{vague}' is not understood as an amount.");
+            facts.Doubt("amount-unread", $"'{vague}' is not understood as an amount.", blendColumn);
     }
 
     // A digit with a word behind it, or what may be a date: most names have neither.

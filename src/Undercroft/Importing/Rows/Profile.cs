@@ -68,7 +68,7 @@ internal sealed class Profile
         var date = cell.Kind == CellKind.Number ? new DateCell.None() : DateText.Read(cell.Text, today);
         if (cell.Kind == CellKind.Number && double.TryParse(cell.Text, System.Globalization.CultureInfo.InvariantCulture, out var year) && year is >= 1900 and < 2100 && year == Math.Floor(year))
             date = DateText.Read(cell.Text, today);
-        if (date is DateCell.Known or DateCell.Either or DateCell.Doubtful)
+        if (date is DateCell.Known or DateCell.Either or DateCell.Doubtful or DateCell.Relative)
         {
             Dates++;
             if (date is DateCell.Known known)

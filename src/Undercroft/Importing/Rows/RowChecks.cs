@@ -1,4 +1,5 @@
 using Undercroft.Importing.Cells;
+using Undercroft.Ledger.Events;
 
 namespace Undercroft.Importing.Rows;
 
@@ -18,15 +19,22 @@ internal static class RowChecks
                 switch (said.Value)
                 {
                     case DateCell.Either either:
-                        row.Doubt($"'{said.Raw}' may be {either.WhenDayFirst.Edtf} or {either.WhenMonthFirst.Edtf}: day or month first?");
+                        row.Doubt("day-or-month", $"'{said.Raw}' may be {either.WhenDayFirst.Edtf} or {either.WhenMonthFirst.Edtf}: day or month first?", At(row, role, said.Raw),
+                            Instead(row, role, said.Raw, "day-first", Long(either.WhenDayFirst), either.WhenDayFirst.Edtf).Concat(Instead(row, role, said.Raw, "month-first", Long(either.WhenMonthFirst), either.WhenMonthFirst.Edtf)));
                         row.Dates[role] = said with { Value = new DateCell.Known(Span(either)), Sure = Sureness.Doubtful };
                         break;
                     case DateCell.Doubtful doubtful:
-                        row.Doubt("The date is not clear: " + doubtful.Why);
+                        row.Doubt("date-unclear", "The date is not clear: " + doubtful.Why, At(row, role, said.Raw),
+                            doubtful.Readings.SelectMany((reading, n) => Instead(row, role, said.Raw, $"reading-{n + 1}", reading, reading)).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
                         row.Dates.Remove(role);
                         break;
+                    case DateCell.Relative relative:
+                        row.Doubt("date-relative", $"'{said.Raw}' counts from the day on which it was written; counted from {today:yyyy-MM-dd} it is {relative.Date.Edtf}.", At(row, role, said.Raw),
+                            Instead(row, role, said.Raw, "from-today", relative.Date.Edtf, relative.Date.Edtf).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
+                        row.Dates[role] = said with { Value = new DateCell.Known(relative.Date.About()), Sure = Sureness.Doubtful };
+                        break;
                     case DateCell.Known { Date.First: { } first } when first > today:
-                        row.Doubt($"The date '{said.Raw}' lies in the future.");
+                        row.Doubt("date-future", $"The date '{said.Raw}' lies in the future.", At(row, role, said.Raw), Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", ""));
                         row.Dates.Remove(role);
                         break;
                     default:
@@ -86,7 +94,13 @@ internal static class RowChecks
     {
         if (row.DateOf(before)?.First is { } first && row.DateOf(after)?.Last is { } last && last < first)
         {
-            row.Doubt($"It was {words}: '{row.Dates[after].Raw}' against '{row.Dates[before].Raw}'. The later step is left out until you say.");
+            int late = At(row, after, row.Dates[after].Raw), early = At(row, before, row.Dates[before].Raw);
+            row.Doubt("out-of-order", $"It was {words}: '{row.Dates[after].Raw}' against '{row.Dates[before].Raw}'. The later step is left out until you say.", late, late < 0 || early < 0 || late == early ? [] :
+            [
+                Choice.Cell("later-wrong", $"'{row.Dates[after].Raw}' is wrong: leave it blank", late, ""),
+                Choice.Cell("earlier-wrong", $"'{row.Dates[before].Raw}' is wrong: leave it blank", early, ""),
+                new Choice("swapped", "they are swapped", [new CellSaid(SheetMap.Letter(late), row.Dates[before].Raw), new CellSaid(SheetMap.Letter(early), row.Dates[after].Raw)]),
+            ]);
             row.Dates.Remove(after);
         }
     }
@@ -104,7 +118,7 @@ internal static class RowChecks
         {
             var row = rows[i];
             if (unique && row.Label is { } label && !labels.TryAdd(Folding.Fold(label.Value), row))
-                row.Doubt($"The label '{label.Value}' stands in row {Where(labels[Folding.Fold(label.Value)], row)}, too.");
+                row.Doubt("label-twice", $"The label '{label.Value}' stands in row {Where(labels[Folding.Fold(label.Value)], row)}, too.", -1, Both);
             var filled = row.Source.Filled;
             if (filled < 4 || seen.Count > 300_000)
                 continue;
@@ -125,8 +139,30 @@ internal static class RowChecks
         if (twins.Count > Math.Max(2, rows.Count / 10))
             return;
         foreach (var (row, earlier) in twins)
-            row.Doubt($"The row is the same as row {Where(earlier, row)}: written twice, or two alike? It is imported.");
+            row.Doubt("twin", $"The row is the same as row {Where(earlier, row)}: written twice, or two alike? It is imported.", -1, Both);
     }
+
+    private static IEnumerable<Choice> Both => [new Choice("keep", "two alike: keep both"), new Choice("leave-out", "written twice: leave this row out", LeaveOut: true)];
+
+    private static int At(RowFacts row, DateRole role, string raw) => row.ColumnOf(raw, column => column.Meaning == (role switch
+    {
+        DateRole.Made => Meaning.Made,
+        DateRole.Sealed => Meaning.Sealed,
+        DateRole.Bought => Meaning.Bought,
+        DateRole.Opened => Meaning.Opened,
+        DateRole.Gone => Meaning.Gone,
+        _ => Meaning.Date,
+    }));
+
+    // The cell with other words in the place of the date.
+    private static IEnumerable<Choice> Instead(RowFacts row, DateRole role, string raw, string code, string words, string date)
+    {
+        var column = At(row, role, raw);
+        if (column >= 0)
+            yield return Choice.Cell(code, words, column, row.Source[column].Text.Replace(raw, date, StringComparison.Ordinal).Trim(' ', ','));
+    }
+
+    private static string Long(SheetDate date) => date.First is { } day && date.First == date.Last ? day.ToString("d MMMM yyyy", System.Globalization.CultureInfo.InvariantCulture) : date.Edtf;
 
     private static string Where(RowFacts one, RowFacts other) => one.Sheet == other.Sheet ? $"{one.Row}" : $"{one.Row} of '{one.Sheet}'";
 }

@@ -40,7 +40,8 @@ public enum Standing
 /// <param name="Each">Leaf in each, or null where nobody says.</param>
 /// <param name="Split">True where a total was divided evenly among them.</param>
 /// <param name="Sort">Their container where it is not the row's, else null.</param>
-public sealed record PackageGroup(int Count, Amount? Each, bool Split = false, Vessel? Sort = null);
+/// <param name="Open">Whether just these are open; null where only the row says.</param>
+public sealed record PackageGroup(int Count, Amount? Each, bool Split = false, Vessel? Sort = null, bool? Open = null);
 
 /// <summary>A row of the sheet, understood as far as it can be.</summary>
 public sealed class RowFacts(string sheet, SheetRow source)
@@ -57,8 +58,14 @@ public sealed class RowFacts(string sheet, SheetRow source)
     /// <summary>What becomes of it.</summary>
     public Standing Standing { get; private set; }
 
+    /// <summary>What is not understood, with the likeliest readings.</summary>
+    public List<Question> Questions { get; } = [];
+
     /// <summary>What is not understood, in words for a person.</summary>
-    public List<string> Doubts { get; } = [];
+    public IEnumerable<string> Doubts => Questions.Select(question => question.Reason);
+
+    /// <summary>Where it was read, so that it can be read again with other words in its cells.</summary>
+    internal RowContext? Context { get; set; }
 
     /// <summary>The packages.</summary>
     public List<PackageGroup> Groups { get; } = [];
@@ -115,18 +122,57 @@ public sealed class RowFacts(string sheet, SheetRow source)
     public SheetDate? DateOf(DateRole role) => Dates.TryGetValue(role, out var said) && said.Value is DateCell.Known known ? known.Date : null;
 
     /// <summary>Imports what is known and asks.</summary>
-    public void Doubt(string reason)
+    /// <param name="kind">A stable word for the question.</param>
+    /// <param name="reason">In words for a person.</param>
+    /// <param name="column">Index of the column that it is about, or -1.</param>
+    /// <param name="choices">The likeliest readings.</param>
+    public void Doubt(string kind, string reason, int column, params IEnumerable<Choice> choices)
     {
-        if (!Doubts.Contains(reason))
-            Doubts.Add(reason);
+        if (!Questions.Exists(question => question.Reason == reason))
+            Questions.Add(new Question(kind, reason, column, [.. choices]));
         if (Standing == Standing.Understood)
             Standing = Standing.Doubtful;
     }
 
     /// <summary>Does not import and says why.</summary>
-    public void HoldBack(string reason)
+    /// <param name="kind">A stable word for the question.</param>
+    /// <param name="reason">In words for a person.</param>
+    /// <param name="column">Index of the column that it is about, or -1.</param>
+    /// <param name="choices">The likeliest readings.</param>
+    public void HoldBack(string kind, string reason, int column, params IEnumerable<Choice> choices)
     {
-        Doubt(reason);
+        Doubt(kind, reason, column, choices);
         Standing = Standing.HeldBack;
+    }
+
+    /// <summary>The person takes it, whatever held it back.</summary>
+    internal void Take()
+    {
+        if (Standing == Standing.HeldBack)
+            Standing = Standing.Doubtful;
+    }
+
+    /// <summary>Nothing is asked any more about what a person decided.</summary>
+    internal void Settle(Func<Question, bool> decided)
+    {
+        Questions.RemoveAll(question => decided(question));
+        if (Questions.Count == 0 && Standing == Standing.Doubtful)
+            Standing = Standing.Understood;
+    }
+
+    /// <summary>The column in which words stand: one of the wanted meaning before any other; -1 where none does.</summary>
+    internal int ColumnOf(string words, Func<Column, bool> wanted)
+    {
+        var other = -1;
+        foreach (var column in Context?.Table.Columns ?? [])
+        {
+            if (!source[column.Index].Text.Contains(words, StringComparison.Ordinal))
+                continue;
+            if (wanted(column))
+                return column.Index;
+            other = other < 0 ? column.Index : other;
+        }
+
+        return other;
     }
 }

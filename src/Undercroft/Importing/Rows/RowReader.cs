@@ -10,15 +10,16 @@ namespace Undercroft.Importing.Rows;
 internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, bool> DayFirst, bool AmountsAreTotals = false);
 
 /// <summary>Reads one data row: each cell by what its column is about, then what the cells say together.</summary>
-internal sealed class RowReader(Table table, TableSetting setting, ReadingCache cache)
+internal sealed class RowReader(Table table, TableSetting setting, ReadingCache cache, SheetRow? above = null)
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
-    private SheetRow? above;
+    private SheetRow? above = above;
 
     /// <summary>The facts of a data row; ditto marks refer to the data row read before.</summary>
     public RowFacts Read(SheetRow row, string? headingPlace, string? heading)
     {
-        var facts = new RowFacts(table.Sheet, row);
+        var before = above;
+        var facts = new RowFacts(table.Sheet, row) { Context = new RowContext(table, setting, cache, before, headingPlace, heading) };
         var resolved = Repeated(row, facts);
         above = resolved;
         var amounts = new AmountCells();
@@ -30,7 +31,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             if (cell.Kind == CellKind.Broken)
             {
                 if (column.Meaning is not (Meaning.Other or Meaning.Note))
-                    facts.Doubt($"'{Short(cell.Text)}' under '{Name(column)}' is a formula without a result.");
+                    facts.Doubt("formula", $"'{Short(cell.Text)}' under '{Name(column)}' is a formula without a result.", column.Index, Blank(column));
                 continue;
             }
 
@@ -46,7 +47,8 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         if (blendColumn is { Ground: Ground.Head or Ground.Map } && facts.Blend is null && facts.Maker is null)
         {
             if (resolved[blendColumn.Index].IsBlank)
-                facts.Doubt("No name stands in this row: is it the same as above, or another?");
+                facts.Doubt("name-missing", "No name stands in this row: is it the same as above, or another?", blendColumn.Index,
+                    before is not null && !before[blendColumn.Index].IsBlank ? [Choice.Cell("as-above", $"the same as above: {Short(before[blendColumn.Index].Text.Trim())}", blendColumn.Index, before[blendColumn.Index].Text)] : []);
         }
 
         AmountReading.Compose(facts, amounts, setting);
@@ -64,7 +66,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             cells ??= [.. row.Cells];
             if (above is null || above[c].IsBlank)
             {
-                facts.Doubt($"'{row[c].Text.Trim()}' says the same as above, and nothing stands above.");
+                facts.Doubt("ditto", $"'{row[c].Text.Trim()}' says the same as above, and nothing stands above.", c, Choice.Cell("blank", "leave it blank", c, ""));
                 cells[c] = Cell.Empty;
             }
             else
@@ -84,7 +86,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         {
             case Meaning.Blend:
                 if (unknown && SmallWords.IsAsked(text))
-                    facts.Doubt($"What it is is not known: '{text}'.");
+                    facts.Doubt("name-unknown", $"What it is is not known: '{text}'.", column.Index);
                 else if (!unknown)
                     facts.Blend = new Said<string>(text, text, sure);
                 break;
@@ -166,7 +168,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         foreach (var (said, found, words) in dates)
             facts.Dates.TryAdd(said == DateRole.Unsaid ? role : said, new Said<DateCell>(Decided(found, column, ref sure), words, sure));
         if (dates.Count == 0)
-            facts.Doubt($"'{Short(text)}' under '{Name(column)}' is not understood as a date.");
+            facts.Doubt("date-unread", $"'{Short(text)}' under '{Name(column)}' is not understood as a date.", column.Index, Blank(column));
         else if ((place ?? rest).Length > 0)
             facts.Notes.Add($"{column.Head}: {text}");
     }
@@ -189,7 +191,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         if (price is null)
         {
             if (text.Any(char.IsAsciiDigit))
-                facts.Doubt($"'{Short(text)}' under '{Name(column)}' is not understood as a price.");
+                facts.Doubt("price-unread", $"'{Short(text)}' under '{Name(column)}' is not understood as a price.", column.Index, Blank(column));
             facts.Notes.Add($"{column.Head}: {text}");
             return;
         }
@@ -198,7 +200,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         if (facts.Paid is null || price.Share == Share.Total)
             facts.Paid = new Said<Price>(price, text, sure);
         if (text.StartsWith('-'))
-            facts.Doubt($"The price '{text}' is below zero.");
+            facts.Doubt("price-below-zero", $"The price '{text}' is below zero.", column.Index, Choice.Cell("positive", $"it should read {text.TrimStart('-', ' ')}", column.Index, text.TrimStart('-', ' ')), Blank(column));
     }
 
     private void ReadMoisture(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
@@ -207,7 +209,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         if (bare is { } points and >= 0 and < 100 && !text.StartsWith('-'))
             facts.MoisturePct = new Said<double>(points is > 0 and < 1 && !text.Contains('%', StringComparison.Ordinal) ? points * 100 : points, text, sure);
         else if (text.Any(char.IsAsciiDigit))
-            facts.Doubt($"'{Short(text)}' under '{Name(column)}' is no moisture: it lies from 0 up to 100 %.");
+            facts.Doubt("moisture-unread", $"'{Short(text)}' under '{Name(column)}' is no moisture: it lies from 0 up to 100 %.", column.Index, Blank(column));
         else
             facts.Notes.Add($"{column.Head}: {text}");
     }
@@ -217,7 +219,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         var folded = Folding.Fold(text);
         if (Elsewhere.Of(text) == Elsewhere.Kind.Wished)
         {
-            facts.HoldBack($"'{text}' under '{Name(column)}' says that it is not here yet.");
+            facts.HoldBack("not-here", $"'{text}' under '{Name(column)}' says that it is not here yet.", column.Index, NotHere);
             return;
         }
 
@@ -236,6 +238,11 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             facts.Notes.Add($"{column.Head}: {text}");
         }
     }
+
+    /// <summary>What to do with a row that does not stand on the shelf as the sheet has it.</summary>
+    internal static IEnumerable<Choice> NotHere => [new Choice("leave-out", "it is not here: leave it out", LeaveOut: true), new Choice("take", "it is here: take it in", Take: true)];
+
+    private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
 
     private static CellSetting Setting(Column column) => new(
         column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning is Meaning.Count or Meaning.Sort, column.Currency, column.CommaIsDecimal);

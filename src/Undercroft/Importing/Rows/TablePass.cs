@@ -75,9 +75,10 @@ internal sealed class TablePass
     {
         var facts = reader.Read(row, place, place is null ? heading : null);
         if (elsewhere == Elsewhere.Kind.Wished)
-            facts.HoldBack("It stands in a list of wishes, so it is not on the shelf.");
+            facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, RowReader.NotHere);
         else if (elsewhere == Elsewhere.Kind.Gone)
             facts.Gone = true;
+        facts.Context = facts.Context! with { Elsewhere = elsewhere };
         Rows.Add(facts);
     }
 

@@ -19,8 +19,9 @@ public abstract class ActForm : ComponentBase
     [Inject]
     private NavigationManager Navigation { get; set; } = default!;
 
+    /// <summary>The request that is answered.</summary>
     [CascadingParameter]
-    private HttpContext? Context { get; set; }
+    protected HttpContext? Context { get; set; }
 
     /// <summary>Ends the wait when the person leaves the page.</summary>
     protected CancellationToken Left => Context?.RequestAborted ?? CancellationToken.None;

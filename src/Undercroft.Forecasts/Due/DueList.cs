@@ -1,7 +1,6 @@
-using Undercroft.Forecasts;
 using Undercroft.Ledger;
 
-namespace Undercroft.Due;
+namespace Undercroft.Forecasts.Due;
 
 /// <summary>What the list ranks by.</summary>
 public enum RankedBy

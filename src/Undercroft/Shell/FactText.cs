@@ -4,7 +4,7 @@ using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
 
-namespace Undercroft.History;
+namespace Undercroft.Shell;
 
 /// <summary>Facts in plain words, one short line each.</summary>
 public static class FactText
@@ -30,14 +30,22 @@ public static class FactText
             Fact.LeafTaken taken => $"{taken.Mass} taken from {taken.Package}{Tail(taken.Text, ": ")}.",
             Fact.PackageMoved moved => $"{moved.Package} moved to {cellar.PathOf(moved.Place)}{Tail(moved.Text, ": ")}.",
             Fact.PackageRepacked repacked => $"{repacked.Package} packed anew{Tail(repacked.Container.Kind ?? repacked.Container.Text, ", in ")}{(repacked.Gross.IsKnown ? $", {repacked.Gross} altogether" : "")}.",
+            Fact.ContainerStated stated => $"{stated.Package}: container described{Tail(stated.Container.Kind ?? stated.Container.Text, " as ")}{(stated.Container.Tare.IsKnown ? $", {stated.Container.Tare} empty" : "")}{(stated.Container.Capacity.IsKnown ? $", holds {stated.Container.Capacity}" : "")}.",
             Fact.WaterAdded water => $"{water.Mass} of water to {water.Package}{Tail(water.Text, ": ")}.",
             Fact.PackageRemoved removed => $"{removed.Package} left the cellar: {CodeWords.Of(removed.As)}{Tail(removed.Text, ". ")}.",
+            Fact.Decided decided => $"{decided.Package}: {DecisionWords.Of(decided.As)}{(decided.LookAgain is { } day ? $", look again {DateText.Of(day)}" : "")}{Tail(decided.Text, ": ")}.",
+            Fact.PhotoKept photo => $"Picture of {photo.Package}{Tail(photo.Text, ": ")}.",
+            Fact.PhotoMarked marked => $"Leaf and grey card marked on a picture of {marked.Package}.",
             Fact.PaceStated pace => $"Pace of use stated: {pace.PerWeek} a week.",
             Fact.Noted noted => $"Note: {noted.Text}",
             Fact.EventCorrected corrected => $"Line {NumberOf(cellar, corrected.Event)} corrected. It should read: {Of(cellar, corrected.Replacement)}",
             Fact.EventUndone undone => $"Line {NumberOf(cellar, undone.Event)} taken back.",
             Fact.SheetImported sheet => string.Create(CultureInfo.InvariantCulture, $"Sheet {sheet.File} imported: {sheet.RowsRead} rows, {sheet.RowsDoubtful} doubtful."),
+            Fact.ReadingsImported readings => string.Create(CultureInfo.InvariantCulture,
+                $"{readings.Count} readings{Tail(readings.Series, " of ")} imported for {cellar.PathOf(readings.Place)} from {readings.File}, {readings.First:yyyy-MM-dd} to {readings.Last:yyyy-MM-dd}{Tail(readings.Assumed, ". Assumed: ")}."),
+            Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };
     }
@@ -54,8 +62,12 @@ public static class FactText
         Fact.LeafTaken taken => [taken.Package],
         Fact.PackageMoved moved => [moved.Package],
         Fact.PackageRepacked repacked => [repacked.Package],
+        Fact.ContainerStated stated => [stated.Package],
         Fact.WaterAdded water => [water.Package],
         Fact.PackageRemoved removed => [removed.Package],
+        Fact.Decided decided => [decided.Package],
+        Fact.PhotoKept photo => [photo.Package],
+        Fact.PhotoMarked marked => [marked.Package],
         _ => [],
     };
 

@@ -1,11 +1,10 @@
 using System.Globalization;
-using Undercroft.Forecasts;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
 
-namespace Undercroft.Due;
+namespace Undercroft.Forecasts.Due;
 
 /// <summary>A package with what speaks for looking at it.</summary>
 /// <param name="Package">Which.</param>
@@ -44,7 +43,12 @@ internal sealed record Candidate(
     /// <summary>By its own price, else by the mean one, else by grams.</summary>
     internal double MoneyOr(double? meanPrice) => Grams * (PricePerGram?.Money ?? meanPrice ?? 1);
 
-    internal bool IsDue => Amiss is not null || DueOn <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+    /// <summary>A person looked, decided, and set a later day. What spreads does not wait for it.</summary>
+    private bool Waits => !Spreads && Habit.SetFor(Package)?.Fact.LookAgain > Today;
+
+    internal bool IsDue => !Waits && IsDueByItself;
+
+    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
 
     /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
     private double? UnlinedSince

@@ -1,0 +1,156 @@
+using System.Buffers;
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using Undercroft.Physics.Quantities;
+
+namespace Undercroft.Ledger.Readings;
+
+/// <summary>
+/// Readings as lines of text, the form in which they are sealed, backed up and exported whole: UTF-8, a header, then one line a reading in order of time,
+/// <c>utc,temperature_k,humidity_fraction,pressure_pa,light_lux</c>; instants as <c>2026-05-01T06:10:00Z</c>, numbers as short as they read back the same, nothing where nothing was
+/// noted, a line feed after each line.
+/// </summary>
+/// <remarks>The digest of a batch is the SHA-256 of exactly these bytes: in a backup, <c>sha256sum</c> of its file.</remarks>
+public static class ReadingLines
+{
+    /// <summary>The first line.</summary>
+    public const string Header = "utc,temperature_k,humidity_fraction,pressure_pa,light_lux";
+
+    private const int Longest = 160;
+    private const int Whole = 1 << 16;
+
+    /// <summary>Writes the header and a line for each reading.</summary>
+    /// <param name="to">Where to.</param>
+    /// <param name="readings">In order of time.</param>
+    public static void Write(Stream to, IEnumerable<Reading> readings)
+    {
+        ArgumentNullException.ThrowIfNull(to);
+        ArgumentNullException.ThrowIfNull(readings);
+        var buffer = new ArrayBufferWriter<byte>(Whole + Longest);
+        Encoding.UTF8.GetBytes(Header + "\n", buffer);
+        foreach (var reading in readings)
+        {
+            Line(buffer, reading);
+            if (buffer.WrittenCount < Whole)
+                continue;
+            to.Write(buffer.WrittenSpan);
+            buffer.ResetWrittenCount();
+        }
+
+        to.Write(buffer.WrittenSpan);
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote, one at a time.</summary>
+    /// <param name="from">Where from; the caller closes it.</param>
+    /// <exception cref="InvalidDataException">Not such lines; found while they are read.</exception>
+    public static IEnumerable<Reading> Read(Stream from)
+    {
+        ArgumentNullException.ThrowIfNull(from);
+        using var reader = new StreamReader(from, new UTF8Encoding(false, throwOnInvalidBytes: true), detectEncodingFromByteOrderMarks: false, Whole, leaveOpen: true);
+        if (reader.ReadLine() != Header)
+            throw new InvalidDataException("The readings do not begin with their header.");
+        for (var number = 2; reader.ReadLine() is { } line; number++)
+            yield return Parse(line, number);
+    }
+
+    internal static void Line(ArrayBufferWriter<byte> buffer, in Reading reading)
+    {
+        var span = buffer.GetSpan(Longest);
+        var at = Instant(span, reading.UtcSeconds);
+        Number(span, ref at, reading.Kelvin);
+        Number(span, ref at, reading.HumidityFraction);
+        Number(span, ref at, reading.Pascals);
+        Number(span, ref at, reading.Lux);
+        span[at++] = (byte)'\n';
+        buffer.Advance(at);
+    }
+
+    private static int Instant(Span<byte> span, long utcSeconds)
+    {
+        var day = Math.DivRem(utcSeconds - Reading.Earliest, 86400L, out var second);
+        var (year, month, date) = DateOnly.FromDayNumber((int)day + FirstDay);
+        Digits(span, 0, year, 4);
+        span[4] = (byte)'-';
+        Digits(span, 5, month, 2);
+        span[7] = (byte)'-';
+        Digits(span, 8, date, 2);
+        span[10] = (byte)'T';
+        Digits(span, 11, (int)(second / 3600), 2);
+        span[13] = (byte)':';
+        Digits(span, 14, (int)(second / 60 % 60), 2);
+        span[16] = (byte)':';
+        Digits(span, 17, (int)(second % 60), 2);
+        span[19] = (byte)'Z';
+        return 20;
+    }
+
+    private static int FirstDay { get; } = new DateOnly(1900, 1, 1).DayNumber;
+
+    private static void Digits(Span<byte> span, int at, int value, int count)
+    {
+        for (var i = at + count - 1; i >= at; i--, value /= 10)
+            span[i] = (byte)('0' + (value % 10));
+    }
+
+    private static void Number(Span<byte> span, ref int at, double value)
+    {
+        span[at++] = (byte)',';
+        if (double.IsNaN(value))
+            return;
+        value.TryFormat(span[at..], out var written, "R", CultureInfo.InvariantCulture);
+        at += written;
+    }
+
+    private static Reading Parse(string line, int number)
+    {
+        try
+        {
+            Span<Range> cells = stackalloc Range[6];
+            if (line.AsSpan().Split(cells, ',') == 5 && DateTimeOffset.TryParseExact(line.AsSpan()[cells[0]], "yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var at))
+            {
+                return new Reading(
+                    at.ToUnixTimeSeconds(),
+                    Value(line.AsSpan()[cells[1]]) is { } kelvin ? new Temperature(kelvin) : null,
+                    Value(line.AsSpan()[cells[2]]) is { } fraction ? new RelativeHumidity(fraction) : null,
+                    Value(line.AsSpan()[cells[3]]) is { } pascals ? new Pressure(pascals) : null,
+                    Value(line.AsSpan()[cells[4]]));
+            }
+        }
+        catch (Exception unfit) when (unfit is FormatException or OverflowException or ArgumentOutOfRangeException)
+        {
+            throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"Line {number} of the readings is none: {unfit.Message}"), unfit);
+        }
+
+        throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"Line {number} of the readings is none."));
+    }
+
+    private static double? Value(ReadOnlySpan<char> cell) => cell.IsEmpty ? null : double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture);
+}
+
+/// <summary>The digest of readings while they pass by in order of time.</summary>
+internal sealed class ReadingSeal : IDisposable
+{
+    private const int Whole = 1 << 16;
+    private readonly IncrementalHash hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly ArrayBufferWriter<byte> buffer = new(Whole + 256);
+
+    internal ReadingSeal() => Encoding.UTF8.GetBytes(ReadingLines.Header + "\n", buffer);
+
+    internal void Add(in Reading reading)
+    {
+        ReadingLines.Line(buffer, reading);
+        if (buffer.WrittenCount < Whole)
+            return;
+        hash.AppendData(buffer.WrittenSpan);
+        buffer.ResetWrittenCount();
+    }
+
+    internal string Done()
+    {
+        hash.AppendData(buffer.WrittenSpan);
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+
+    public void Dispose() => hash.Dispose();
+}

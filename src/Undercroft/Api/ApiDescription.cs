@@ -1,0 +1,93 @@
+using System.CommandLine;
+using Microsoft.OpenApi;
+using Undercroft.Shell;
+using Undercroft.Shell.Web;
+
+namespace Undercroft.Api;
+
+/// <summary>The OpenAPI description at <c>/api/openapi.json</c>: addresses, fields and help are those of the commands.</summary>
+internal static class ApiDescription
+{
+    private const string Refusals = "Not done, and why: problem details by RFC 9457.";
+
+    internal static void Add(IServiceCollection services)
+    {
+        var root = Commands.In(new CommandLine(new Terminal(TextWriter.Null, TextWriter.Null, TimeProvider.System, _ => null, AppContext.BaseDirectory)));
+        services.AddOpenApi(options =>
+        {
+            options.ShouldInclude = description => description.ActionDescriptor.EndpointMetadata.OfType<Needs>().Any();
+            options.AddOperationTransformer((operation, context, _) =>
+            {
+                var metadata = context.Description.ActionDescriptor.EndpointMetadata;
+                if (metadata.OfType<Needs>().SingleOrDefault() is { } needs)
+                    operation.Description = $"{operation.Description} Needs the scope {needs.Scope.ToString().ToLowerInvariant()}.".Trim();
+                if (metadata.OfType<ApiRoute>().SingleOrDefault() is { } route)
+                    Describe(operation, root, route);
+                operation.Responses ??= [];
+                foreach (var status in (string[])["400", "401", "403", "422"])
+                    operation.Responses[status] = new OpenApiResponse { Description = Refusals, Content = new Dictionary<string, OpenApiMediaType> { [Problem.ContentType] = new() } };
+                return Task.CompletedTask;
+            });
+            options.AddDocumentTransformer((document, _, _) =>
+            {
+                document.Info = new()
+                {
+                    Title = "Undercroft",
+                    Version = typeof(ApiDescription).Assembly.GetName().Version?.ToString(3) ?? "0",
+                    Description = "Every address answers what the command of the same help text prints with --json, byte for byte. Amounts carry their unit as on the command line (612.3g, 20C, 62%); "
+                        + "unknown is null. On the machine itself no token is needed; from elsewhere send one that /access made, good for the scope that an address names.",
+                };
+                document.Servers = [];
+                document.Components ??= new();
+                document.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme> { ["token"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.Http, Scheme = "bearer" } };
+                document.Security = [new() { [new OpenApiSecuritySchemeReference("token", document)] = [] }];
+                return Task.CompletedTask;
+            });
+        });
+    }
+
+    private static void Describe(OpenApiOperation operation, RootCommand root, ApiRoute route)
+    {
+        operation.Summary = ApiWords.CommandOf(root, route).Description;
+        operation.OperationId = (route.Method == "GET" ? "get" : "post") + string.Concat(route.Path.Split('/', '-').Select(part => part.Trim('{', '}')).Where(part => part.Length > 0).Select(part => char.ToUpperInvariant(part[0]) + part[1..]));
+        var fields = ApiWords.FieldsOf(root, route);
+        operation.Parameters =
+        [
+            .. fields.Where(field => route.InPath.Contains(field.Name) || route.Method == "GET").Select(field => (IOpenApiParameter)new OpenApiParameter
+            {
+                Name = field.Name,
+                In = route.InPath.Contains(field.Name) ? ParameterLocation.Path : ParameterLocation.Query,
+                Required = route.InPath.Contains(field.Name) || field.Required,
+                Description = field.Description,
+                Schema = SchemaOf(field),
+            }),
+        ];
+        if (route.Method != "GET")
+        {
+            OpenApiSchema body = new() { Type = JsonSchemaType.Object, AdditionalPropertiesAllowed = false, Properties = new Dictionary<string, IOpenApiSchema>(), Required = new HashSet<string>() };
+            foreach (var field in fields.Where(field => !route.InPath.Contains(field.Name)))
+            {
+                var schema = SchemaOf(field);
+                schema.Description = field.Description;
+                body.Properties[field.Name] = schema;
+                if (field.Required)
+                    body.Required.Add(field.Name);
+            }
+
+            operation.RequestBody = new OpenApiRequestBody { Required = true, Content = new Dictionary<string, OpenApiMediaType> { ["application/json"] = new() { Schema = body } } };
+        }
+
+        operation.Responses = new() { ["200"] = new OpenApiResponse { Description = "What the command prints with --json.", Content = new Dictionary<string, OpenApiMediaType> { ["application/json"] = new() { Schema = new OpenApiSchema() } } } };
+    }
+
+    private static OpenApiSchema SchemaOf(ApiField field)
+    {
+        var type = field.IsList ? field.Type.GetElementType()! : Nullable.GetUnderlyingType(field.Type) ?? field.Type;
+        OpenApiSchema one = type == typeof(bool) ? new() { Type = JsonSchemaType.Boolean }
+            : type == typeof(int) || type == typeof(long) || type == typeof(ulong) ? new() { Type = JsonSchemaType.Integer }
+            : type == typeof(double) ? new() { Type = JsonSchemaType.Number }
+            : type == typeof(DateOnly) ? new() { Type = JsonSchemaType.String, Format = "date" }
+            : new() { Type = JsonSchemaType.String };
+        return field.IsList ? new() { Type = JsonSchemaType.Array, Items = one } : one;
+    }
+}
