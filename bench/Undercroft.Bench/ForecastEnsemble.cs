@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using Undercroft.Physics.Climate;
 using Undercroft.Physics.Storage;
 using Undercroft.Physics.Storage.Courses;
 

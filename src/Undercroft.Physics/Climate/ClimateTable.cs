@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.Runtime.CompilerServices;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 

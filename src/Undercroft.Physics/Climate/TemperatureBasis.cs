@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Climate;

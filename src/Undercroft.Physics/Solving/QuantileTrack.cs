@@ -1,5 +1,3 @@
-using System.Runtime.CompilerServices;
-
 namespace Undercroft.Physics.Solving;
 
 /// <summary>Exact quantiles of a sample that changes little from one time to the next: it is sorted from the order in which it last stood.</summary>

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 namespace Undercroft.Physics.Solving;
 
 /// <summary>How closely a solution is followed.</summary>

@@ -1,5 +1,4 @@
 using Undercroft.Physics.Leaf;
-using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Physics.Storage.Kernel;
 

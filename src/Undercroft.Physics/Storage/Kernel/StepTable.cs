@@ -1,5 +1,4 @@
 using Undercroft.Physics.Climate;
-using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
