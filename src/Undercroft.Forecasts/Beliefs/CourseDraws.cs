@@ -61,7 +61,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
                 from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas), uptake,
-                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), ask.WaterOnly ? 0.0 : offset.Warmer, offset.Moister));
+                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(
