@@ -29,8 +29,7 @@ internal sealed record Candidate(
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
-        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price);
+        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
     }
 
     /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>

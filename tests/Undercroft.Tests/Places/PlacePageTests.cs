@@ -1,6 +1,5 @@
 using System.Net;
 using Undercroft.Keeping.Adding;
-using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Readings;
 using Undercroft.Shell;
