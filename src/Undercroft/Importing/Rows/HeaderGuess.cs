@@ -15,7 +15,7 @@ public static partial class HeaderGuess
     public static IReadOnlyList<Table> Tables(Sheet sheet, DateOnly today, SheetMap? map = null) =>
         [.. SideBySide.Parts(sheet).SelectMany(part => OneBelowAnother(part, today, map))];
 
-    private static IReadOnlyList<Table> OneBelowAnother(Sheet sheet, DateOnly today, SheetMap? map)
+    private static List<Table> OneBelowAnother(Sheet sheet, DateOnly today, SheetMap? map)
     {
         var rows = sheet.Rows;
         var heads = new List<(int From, int To)>();
