@@ -58,12 +58,12 @@ internal static partial class AmountReading
         }
 
         // Where only the states are counted, their sum is the count.
-        if (several || (group.Count == 1 && (open ?? 0) + (closed ?? 0) > 1))
+        var sum = Math.Min((open ?? 0) + (closed ?? 0), MostPackages);
+        if (sum > 0 && (several || (group.Count == 1 && sum > 1)))
         {
-            var sum = (open ?? 0) + (closed ?? 0);
             facts.Settle(question => question.Kind == "several");
-            facts.GramsRead += (Math.Min(sum, MostPackages) - group.Count) * (group.Each?.Grams ?? 0);
-            group = group with { Count = Math.Clamp(sum, 1, MostPackages) };
+            facts.GramsRead += (sum - group.Count) * (group.Each?.Grams ?? 0);
+            group = group with { Count = sum };
         }
 
         var left = group.Count - (gone ?? 0);
