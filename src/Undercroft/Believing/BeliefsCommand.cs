@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Believing;
@@ -16,7 +17,7 @@ public static class BeliefsCommand
         return line.Command("beliefs", "Examine what people of the trade say: what is right, what it leaves out, by how much.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var found = BeliefsAnswer.Of(cellar, call.Present(cellar).Today, call.Value(codes) ?? [], call.Value(place));
             return new Answer(found, page => Print(page, found));
         }, codes, place);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Practising;
@@ -21,7 +22,7 @@ public static class PracticeCommands
         return line.Command("show", "The rules as they stand, and the unlined tins that come out within five years, with the jars they need.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var found = PracticeAnswer.Of(cellar, call.Present(cellar).Today, call.Value(place));
             return new Answer(found, page => Print(page, found));
         }, place);
