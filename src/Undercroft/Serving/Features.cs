@@ -5,6 +5,8 @@ using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
 using Undercroft.Importing.Answering;
+using Undercroft.Keeping.Photos;
+using Undercroft.Keeping.Rounds;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
 using Undercroft.Places.Logging;
@@ -22,6 +24,7 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 20, "/round", "Round"),
         new(PageGroup.Week, 30, "/calendar", "Calendar"),
         new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
@@ -69,6 +72,13 @@ internal static class Features
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         services.AddSingleton(CalendarCommand.Feed);
+        services.AddScoped(provider => new PhotoKeeping(provider.GetRequiredService<Desk>().Cellars, folder, presentOf));
+        services.AddSingleton(PhotoFiles.Address);
+        foreach (var address in RoundFiles.All)
+            services.AddSingleton(address);
+        services.AddSingleton(new UploadPath("/round", PhotoFiles.MostBytes));
+        services.AddSingleton(new UploadPath("/packages", PhotoFiles.MostBytes));
+        services.AddSingleton(new PackagePanel(25, typeof(PhotosPanel)));
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)
