@@ -134,7 +134,7 @@ public static class Forecaster
         };
         var wording = new Wording(cellar, story, ask, forecast, run.MassSaid, readings, LossWithinYear(run, now, at));
         forecast = forecast with { Condition = wording.Condition, Verdict = wording.Verdict(), Reasons = wording.Reasons(), Next = wording.Next() };
-        return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(story, run, forecast, grid, at) } : forecast;
+        return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(cellar, story, run, forecast, grid, at) } : forecast;
     }
 
     private static Band BandOf(double[][] rows, int[] at, double unit)

@@ -86,7 +86,7 @@ public sealed partial record Cellar
     }
 
     private static bool SaysWhatThereIs(Fact fact) =>
-        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.RowAnswered;
+        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.RowAnswered or Fact.FilmDescribed or Fact.ContainerDescribed;
 
     private static TimelineEntry Entry(LedgerLine line) => new(line.Event.Id, line.Event.Version, line.Day, line.Happened, line.Event.Recorded, line.Fact);
 

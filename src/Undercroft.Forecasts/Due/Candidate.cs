@@ -24,12 +24,12 @@ internal sealed record Candidate(
     /// <summary>The candidate of a package.</summary>
     internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
     {
-        var container = ContainerBelief.Of(package.Container);
+        var container = ContainerBelief.Of(cellar, package.Container);
         var kind = container.Kinds[0];
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price);
+        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
     }
 
     /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
@@ -50,13 +50,16 @@ internal sealed record Candidate(
 
     private bool IsDueByItself => Amiss is not null || DueOn <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
 
+    /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
+    private bool UnlinedRuleOff { get; init; }
+
     /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
     private double? UnlinedSince
     {
         get
         {
             var years = (Today.DayNumber - Package.Timeline[0].Day.DayNumber) / Grid.DaysPerYear;
-            return Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
+            return !UnlinedRuleOff && Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
         }
     }
 

@@ -1,6 +1,6 @@
+using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calendars;
-using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -26,6 +26,10 @@ internal static class Features
         new(PageGroup.Cellar, 30, "/places", "Places"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Ask, 30, "/calculators", "Calculators"),
+        new(PageGroup.Ask, 40, "/beliefs", "Beliefs"),
+        new(PageGroup.Ask, 50, "/practice", "Practice"),
+        new(PageGroup.Ask, 60, "/kinds", "Kinds"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 15, "/changes", "Changes"),
         new(PageGroup.Records, 90, "/backup", "Backup"),

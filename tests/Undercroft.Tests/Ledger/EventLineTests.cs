@@ -48,6 +48,11 @@ public class EventLineTests
         new Fact.Decided(Jar, Decision.EnjoySoon, new DateOnly(2020, 6, 1), "lid lifts"),
         new Fact.PhotoKept(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", "by the window"),
         new Fact.PhotoMarked(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", new PhotoPatch(0.2, 0.25, 0.5, 0.5), new PhotoPatch(0, 0, 0.1, 0.1)),
+        new Fact.FilmDescribed("shop-pouch", "pouch of the shop round the corner", 1.2, new Temperature(311.15), new RelativeHumidity(0.9), 2.5, new Temperature(296.15), true, "sheet of May"),
+        new Fact.ContainerDescribed("my-crock", "stoneware crock", "clamp-500-rubber", StatedVolume.Parse("2l"), StatedMass.Parse("2.1kg", SaidBy.Weighed), new OwnWall("shop-pouch", 0.02), new OwnGasket("butyl", new Length(0.4), new Length(0.002), new Length(0.008)), StatedMass.Parse("500g"), Money.Parse("12 EUR"), "from the market"),
+        new Fact.RuleSwitched("tint", false, "my shelf is lit"),
+        new Fact.OutdoorsStated(House, [274, 275, 279, 283, 288, 291, 293, 292, 288, 283, 278, 275], [0.85, 0.82, 0.76, 0.7, 0.69, 0.7, 0.7, 0.72, 0.77, 0.82, 0.86, 0.87], 4.5, "hill.epw"),
+        new Fact.AltitudeStated(House, StatedLength.Parse("1250m")),
     ];
 
     [Fact]
