@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Readings;
@@ -40,7 +41,9 @@ public sealed partial record Cellar
         internal Cellar Done()
         {
             var here = packages.Values.Where(draft => asOf is not { } day || draft.Since <= day).Select(draft => draft.Done()).ToDictionary(package => package.Id);
-            HashSet<ShortId> used = [.. lines.SelectMany(line => Introduced.By(line.Event.Fact))];
+            HashSet<ShortId> used = [];
+            foreach (var line in lines)
+                Introduced.AddTo(used, line.Event.Fact);
             return new Cellar(used)
             {
                 Version = lines.Length == 0 ? 0 : lines[^1].Event.Version,
@@ -71,6 +74,7 @@ public sealed partial record Cellar
             };
         }
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         private void Apply(LedgerLine line)
         {
             var entry = Entry(line);

@@ -7,8 +7,10 @@ using Undercroft.Importing;
 using Undercroft.Importing.Answering;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Places.Logging;
 using Undercroft.Printing;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Serving;
@@ -35,6 +37,8 @@ internal static class Features
         new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Cellar, 34, "/loggers", "Loggers"),
+        new(PageGroup.Cellar, 35, "/hygrometers", "Hygrometers"),
         new(PageGroup.Records, 40, "/print", "Paper"),
         new(PageGroup.Access, 10, "/access", "Who may come in"),
         new(PageGroup.Access, 20, "/you", "This device"),
@@ -59,6 +63,9 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(new WaitingLogs(clock));
+        services.AddSingleton<WorkbookSheets>(LogWorkbook.Sheets);
+        services.AddSingleton(new UploadPath("/loggers", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         services.AddSingleton(CalendarCommand.Feed);

@@ -70,6 +70,22 @@ public class EventLineTests
     }
 
     [Fact]
+    public void The_short_way_reads_what_the_general_way_reads()
+    {
+        var quick = 0;
+        foreach (var line in StoredLines())
+        {
+            var bytes = System.Text.Encoding.UTF8.GetBytes(line);
+            if (QuickLine.Read(bytes) is not { } read)
+                continue;
+            quick++;
+            Assert.Equal(EventLine.Write(EventLine.ReadAny(bytes)), EventLine.Write(read));
+        }
+
+        Assert.True(quick >= 8, FormattableString.Invariant($"{quick} lines went the short way"));
+    }
+
+    [Fact]
     public void Examples_are_written_as_stored()
     {
         string[] written = [.. Examples.Select((fact, i) => EventLine.Write(Line(fact, i)))];

@@ -109,7 +109,7 @@ internal static partial class ColumnChoice
             return As(open[0], hint, columns);
         }
 
-        bool Warm(ColumnFacts one) => one.Median is >= -30 and <= 40;
+        bool Warm(ColumnFacts one) => one.Median is >= -30 and <= 40 && (one.At(0) < 0 || one.At(1) > 1.05);
         bool Damp(ColumnFacts one) => one.At(0.01) >= 0 && one.At(0.99) <= 105 && (one.Median >= 20 || one.At(1) <= 1);
         bool Hot(ColumnFacts one) => one.Median is > 45 and <= 110;
         var (first, second) = (open[0], open[1]);
@@ -128,6 +128,21 @@ internal static partial class ColumnChoice
             return columns;
         notes.Add($"No heading says what the columns hold; by their range {string.Join(" and ", columns.Where(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity).Select(column => $"'{column.Name}' is taken as {LogAnswers.WordOf(column.Meaning)}"))}.");
         return columns;
+    }
+
+    // One of the two is marked in its cells and no heading names the other.
+    private static List<LogColumn> OtherHalf(List<LogColumn> columns, List<ColumnFacts> facts, List<string> notes)
+    {
+        var open = columns.Where(column => column.Meaning == ColumnMeaning.Unknown && column.Heading.Length == 0).ToList();
+        var (warm, damp) = (columns.Exists(column => column.Meaning == ColumnMeaning.Temperature), columns.Exists(column => column.Meaning == ColumnMeaning.Humidity));
+        if (open.Count != 1 || warm == damp)
+            return columns;
+        var facts1 = facts[columns.IndexOf(open[0])];
+        if (warm ? facts1.At(0.01) < 0 || facts1.At(0.99) > 105 || facts1.Median is > 1 and < 10 : facts1.Median is < -30 or > 110)
+            return columns;
+        var meaning = warm ? ColumnMeaning.Humidity : ColumnMeaning.Temperature;
+        notes.Add($"No heading says what '{open[0].Name}' holds; it is taken as {LogAnswers.WordOf(meaning)}.");
+        return [.. columns.Select(column => column.Index == open[0].Index ? column with { Meaning = meaning } : column)];
     }
 
     private static ColumnMeaning LoneQuantity(string file, string preamble, ColumnFacts facts, string name)

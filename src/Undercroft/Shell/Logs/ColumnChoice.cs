@@ -25,6 +25,8 @@ internal static partial class ColumnChoice
             return layout with { Columns = inRows };
         if (!columns.Exists(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity))
             columns = ByRange(layout, columns, facts, name, notes);
+        else
+            columns = OtherHalf(columns, facts, notes);
         if (!columns.Exists(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity))
         {
             throw new Refusal(columns.Exists(column => column.Meaning == ColumnMeaning.Light)
