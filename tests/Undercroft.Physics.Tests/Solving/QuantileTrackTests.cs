@@ -56,6 +56,6 @@ public class QuantileTrackTests
     {
         double found = LaneExp.OneMinusOf<Lane1>(z);
         var exact = z < 1e-5 ? z * (1 - (z / 2) + (z * z / 6)) : 1 - Math.Exp(-z);
-        Assert.Equal(1, found / exact, z < 1e-2 && z >= 1e-5 ? 1e-13 : 1e-15); // the library's own difference loses that much
+        Assert.Equal(1, found / exact, z < 1e-2 && z >= 1e-5 ? 1e-13 : 2e-15); // the library's own difference loses that much
     }
 }
