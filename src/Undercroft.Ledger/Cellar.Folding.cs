@@ -76,6 +76,10 @@ public sealed partial record Cellar
                 case Fact.PlaceAdded fact: Add(fact, entry); break;
                 case Fact.ClimateStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Climate = fact.Climate }; break;
                 case Fact.LotAdded fact: Add(fact, entry); break;
+                case Fact.LotValued fact:
+                    var lot = Known(lots, fact.Lot, line);
+                    lots[fact.Lot] = lot with { Replace = fact.Replace ?? lot.Replace, Sale = fact.Sale ?? lot.Sale };
+                    break;
                 case Fact.PackagesAdded fact: Add(fact, line, entry); break;
                 case Fact.PackageWeighed fact: Of(fact.Package, line).Weighed(fact, entry); break;
                 case Fact.HumidityRead fact: Of(fact.Package, line).Note(entry); break;

@@ -12,6 +12,7 @@ internal static class Mentioned
         Fact.ClimateStated climate => [climate.Place.Id],
         Fact.ReadingsImported readings => [readings.Place.Id],
         Fact.HygrometerChecked sensor => [sensor.Place.Id],
+        Fact.LotValued valued => [valued.Lot.Id],
         Fact.PackagesAdded { Place: { } place } added => [added.Lot.Id, place.Id],
         Fact.PackagesAdded added => [added.Lot.Id],
         Fact.PackageMoved moved => [moved.Package.Id, moved.Place.Id],
@@ -39,7 +40,7 @@ internal static class Mentioned
         Fact.Decided one => one.Package,
         Fact.PhotoKept one => one.Package,
         Fact.PhotoMarked one => one.Package,
-        Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
+        Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.LotValued or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
             or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered => null,
         _ => throw new InvalidOperationException($"Nobody said which package {fact.Type} is about."),
     };

@@ -38,6 +38,7 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(Decided), "decided/1")]
 [JsonDerivedType(typeof(PhotoKept), "photo-kept/1")]
 [JsonDerivedType(typeof(PhotoMarked), "photo-marked/1")]
+[JsonDerivedType(typeof(LotValued), "lot-valued/1")]
 public abstract partial record Fact
 {
     private Fact()

@@ -48,6 +48,7 @@ public class EventLineTests
         new Fact.Decided(Jar, Decision.EnjoySoon, new DateOnly(2020, 6, 1), "lid lifts"),
         new Fact.PhotoKept(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", "by the window"),
         new Fact.PhotoMarked(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", new PhotoPatch(0.2, 0.25, 0.5, 0.5), new PhotoPatch(0, 0, 0.1, 0.1)),
+        new Fact.LotValued(Ribbon, Money.Parse("40 EUR"), Money.Parse("30..60 EUR"), "a shop's list"),
     ];
 
     [Fact]
@@ -76,7 +77,7 @@ public class EventLineTests
     {
         Assert.Equal("all-well lid-loose lid-lifted film-slack film-split bulge rust seam-rust dent condensation crisp-edges mould-suspected crystals darkened insects label-lost", string.Join(' ', CodeWords.All<Finding>()));
         Assert.Equal("crumbles breaks crisp-edge springs-back stays-pressed damp", string.Join(' ', CodeWords.All<Feel>()));
-        Assert.Equal("finished given sold discarded lost", string.Join(' ', CodeWords.All<RemovedAs>()));
+        Assert.Equal("finished given sold discarded lost split", string.Join(' ', CodeWords.All<RemovedAs>()));
         Assert.Equal("watch isolate reseal move enjoy-soon discard", string.Join(' ', CodeWords.All<Decision>()));
         Assert.Equal("unstated label receipt weighed memory guess", string.Join(' ', CodeWords.All<SaidBy>()));
         Assert.Equal("unknown exact about between", string.Join(' ', CodeWords.All<Evenness>()));
