@@ -88,6 +88,10 @@ public sealed partial record Cellar
                 case Fact.OutdoorsStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Outdoors = fact }; break;
                 case Fact.AltitudeStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Altitude = fact.Altitude }; break;
                 case Fact.LotAdded fact: Add(fact, entry); break;
+                case Fact.LotValued fact:
+                    var lot = Known(lots, fact.Lot, line);
+                    lots[fact.Lot] = lot with { Replace = fact.Replace ?? lot.Replace, Sale = fact.Sale ?? lot.Sale };
+                    break;
                 case Fact.PackagesAdded fact: Add(fact, line, entry); break;
                 case Fact.PackageWeighed fact: Of(fact.Package, line).Weighed(fact, entry); break;
                 case Fact.HumidityRead fact: Of(fact.Package, line).Note(entry); break;

@@ -14,6 +14,7 @@ internal static class Mentioned
         Fact.AltitudeStated altitude => [altitude.Place.Id],
         Fact.ReadingsImported readings => [readings.Place.Id],
         Fact.HygrometerChecked sensor => [sensor.Place.Id],
+        Fact.LotValued valued => [valued.Lot.Id],
         Fact.PackagesAdded { Place: { } place } added => [added.Lot.Id, place.Id],
         Fact.PackagesAdded added => [added.Lot.Id],
         Fact.PackageMoved moved => [moved.Package.Id, moved.Place.Id],
@@ -44,6 +45,8 @@ internal static class Mentioned
         Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
             or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered
             or Fact.FilmDescribed or Fact.ContainerDescribed or Fact.RuleSwitched or Fact.OutdoorsStated or Fact.AltitudeStated => null,
+        Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.LotValued or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
+            or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered => null,
         _ => throw new InvalidOperationException($"Nobody said which package {fact.Type} is about."),
     };
 }

@@ -72,6 +72,8 @@ public static partial class Rules
                 if (!one.Leaf.LiesWithin || !one.Card.LiesWithin)
                     throw new Refusal("A mark on a picture lies within it and has a width and a height. Mark it again.");
                 break;
+            case Fact.LotValued { Replace: null, Sale: null }: throw new Refusal("No figure was given: say what it would cost to replace, what it would likely fetch, or both.");
+            case Fact.LotValued: break;
             case Fact.Noted one: Said(one.Text, "A note needs words."); break;
             case Fact.EventCorrected one: Possible(one.Replacement); break;
             case Fact.EventUndone: break;

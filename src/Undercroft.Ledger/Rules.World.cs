@@ -48,6 +48,8 @@ public static partial class Rules
                 case Fact.PackagesAdded { Place: { } place }: IsPlace(place); break;
             }
 
+            if (fact is Fact.LotValued valued && !Made.Has(valued.Lot))
+                throw new Refusal($"{valued.Lot} is not a lot. Name the lot that is valued.");
             if (fact is Fact.PackagesAdded added && !Made.Has(added.Lot))
                 throw new Refusal($"{added.Lot} is not a lot. Name the lot that the packages are of.");
             if (Mentioned.PackageOf(fact) is { } package && !cellar.Packages.ContainsKey(package) && !packages.ContainsKey(package))

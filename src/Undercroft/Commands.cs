@@ -27,6 +27,8 @@ using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Solving;
+using Undercroft.Totals;
+using Undercroft.Worth;
 
 namespace Undercroft;
 
@@ -44,6 +46,9 @@ public static class Commands
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
+            SplitCommand.In(line),
+            .. TotalsCommands.In(line),
+            ValueCommand.In(line),
             ConditionCommand.In(line),
             .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),

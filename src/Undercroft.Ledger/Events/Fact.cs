@@ -43,6 +43,7 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(RuleSwitched), "rule-switched/1")]
 [JsonDerivedType(typeof(OutdoorsStated), "outdoors-stated/1")]
 [JsonDerivedType(typeof(AltitudeStated), "altitude-stated/1")]
+[JsonDerivedType(typeof(LotValued), "lot-valued/1")]
 public abstract partial record Fact
 {
     private Fact()

@@ -14,6 +14,7 @@ using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
+using Undercroft.Worth;
 
 namespace Undercroft.Serving;
 
@@ -28,7 +29,11 @@ internal static class Features
         new(PageGroup.Week, 30, "/calendar", "Calendar"),
         new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
+        new(PageGroup.Cellar, 20, "/lots", "Lots"),
+        new(PageGroup.Cellar, 25, "/map", "Map"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
+        new(PageGroup.Cellar, 40, "/totals", "Totals"),
+        new(PageGroup.Cellar, 50, "/value", "Value"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
         new(PageGroup.Ask, 30, "/calculators", "Calculators"),
@@ -84,7 +89,10 @@ internal static class Features
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
+        services.AddSingleton(new PackagePanel(15, typeof(WhatIfPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
+        services.AddSingleton(new PackagePanel(25, typeof(NotesPanel)));
+        services.AddSingleton(new LotPanel(10, typeof(ValueForm)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));
         services.AddSingleton(new PackagePanel(90, typeof(HistoryPanel)));
     }

@@ -23,6 +23,7 @@ public static class FactText
             Fact.OutdoorsStated outdoors => $"The year outdoors stated for {cellar.PathOf(outdoors.Place)}: twelve monthly means, {Number(outdoors.MonthlyTemperatureK.Average() - Temperature.ZeroCelsius)} °C over the year{Tail(outdoors.Text, ", from ")}.",
             Fact.AltitudeStated altitude => $"Altitude of {cellar.PathOf(altitude.Place)} stated: {altitude.Altitude}.",
             Fact.LotAdded lot => $"Lot added: {lot.Blend.Name ?? "blend unknown"}{Tail(lot.Blend.Cut, ", ")}{(lot.Made.IsKnown ? $", made {lot.Made}" : "")}{Tail(lot.Paid?.ToString(), ", paid ")}.",
+            Fact.LotValued valued => $"Lot {valued.Lot} valued{Tail(valued.Replace?.ToString(), ": to replace ")}{Tail(valued.Sale?.ToString(), valued.Replace is null ? ": likely sale " : "; likely sale ")}{Tail(valued.Text, ". ")}.",
             Fact.PackagesAdded added => $"{Many(added.Packages)} added{Tail(added.Container.Kind ?? added.Container.Text, ", in ")}{(added.Net.IsKnown ? $", {added.Net} each" : "")}{(added.Sealed.IsKnown ? $", sealed {added.Sealed}" : "")}{Tail(cellar.PathOf(added.Place), ", at ")}.",
             Fact.PackageWeighed weighed => $"{weighed.Package} weighed: {Grams(weighed.Mass)}{(weighed.Net ? " of leaf alone" : " altogether")}.",
             Fact.HumidityRead read => $"{read.Package}: humidity inside {Number(read.Humidity.Percent)} %{(read.Temperature is { } at ? $" at {Number(at.Celsius)} °C" : "")}.",

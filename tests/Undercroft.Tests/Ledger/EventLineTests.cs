@@ -53,6 +53,7 @@ public class EventLineTests
         new Fact.RuleSwitched("tint", false, "my shelf is lit"),
         new Fact.OutdoorsStated(House, [274, 275, 279, 283, 288, 291, 293, 292, 288, 283, 278, 275], [0.85, 0.82, 0.76, 0.7, 0.69, 0.7, 0.7, 0.72, 0.77, 0.82, 0.86, 0.87], 4.5, "hill.epw"),
         new Fact.AltitudeStated(House, StatedLength.Parse("1250m")),
+        new Fact.LotValued(Ribbon, Money.Parse("40 EUR"), Money.Parse("30..60 EUR"), "a shop's list"),
     ];
 
     [Fact]
@@ -97,7 +98,7 @@ public class EventLineTests
     {
         Assert.Equal("all-well lid-loose lid-lifted film-slack film-split bulge rust seam-rust dent condensation crisp-edges mould-suspected crystals darkened insects label-lost", string.Join(' ', CodeWords.All<Finding>()));
         Assert.Equal("crumbles breaks crisp-edge springs-back stays-pressed damp", string.Join(' ', CodeWords.All<Feel>()));
-        Assert.Equal("finished given sold discarded lost", string.Join(' ', CodeWords.All<RemovedAs>()));
+        Assert.Equal("finished given sold discarded lost split", string.Join(' ', CodeWords.All<RemovedAs>()));
         Assert.Equal("watch isolate reseal move enjoy-soon discard", string.Join(' ', CodeWords.All<Decision>()));
         Assert.Equal("unstated label receipt weighed memory guess", string.Join(' ', CodeWords.All<SaidBy>()));
         Assert.Equal("unknown exact about between", string.Join(' ', CodeWords.All<Evenness>()));
