@@ -44,9 +44,7 @@ internal static class Mentioned
         Fact.PhotoMarked one => one.Package,
         Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
             or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered
-            or Fact.FilmDescribed or Fact.ContainerDescribed or Fact.RuleSwitched or Fact.OutdoorsStated or Fact.AltitudeStated => null,
-        Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.LotValued or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
-            or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered => null,
+            or Fact.FilmDescribed or Fact.ContainerDescribed or Fact.RuleSwitched or Fact.OutdoorsStated or Fact.AltitudeStated or Fact.LotValued => null,
         _ => throw new InvalidOperationException($"Nobody said which package {fact.Type} is about."),
     };
 }

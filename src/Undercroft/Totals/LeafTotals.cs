@@ -1,7 +1,6 @@
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Totals;
 

@@ -49,7 +49,7 @@ public static class Split
             PackageId[] ids = [.. cellar.NextIds(count).Select(id => new PackageId(id))];
             var day = present.When(on);
             var added = new Fact.PackagesAdded(
-                package.Lot, ids, AddPackages.ContainerOf(kind, null, SaidBy.Unstated), share, Sealed: day, Place: place is null ? package.Place : cellar.FindPlace(place).Id, Note: $"Split from {package.Id}.");
+                package.Lot, ids, AddPackages.ContainerOf(cellar, kind, null, SaidBy.Unstated), share, Sealed: day, Place: place is null ? package.Place : cellar.FindPlace(place).Id, Note: $"Split from {package.Id}.");
             var left = each is not null && package.BookNet.Mid is { } whole && share.Mid is { } part && whole.Kilograms - (part.Kilograms * count) > 0.02 * whole.Kilograms;
             Fact end = left
                 ? new Fact.LeafTaken(package.Id, Times(share, count), $"Split into {string.Join(", ", ids)}.")

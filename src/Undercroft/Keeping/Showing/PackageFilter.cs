@@ -1,6 +1,5 @@
 using System.Globalization;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Dates;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Shell.Web;
 
@@ -46,17 +45,17 @@ public sealed record PackageFilter(string? Text = null, string? Leaf = null, str
         return
         [
             .. cellar.Packages.Values
-                .Where(package => InState(package, today) && OfLeaf(cellar, package) && AtPlace(cellar, package) && OfAge(cellar, package, today) && OfLot(package) && Words(cellar, package, words))
+                .Where(package => InState(cellar, package, today) && OfLeaf(cellar, package) && AtPlace(cellar, package) && OfAge(cellar, package, today) && OfLot(package) && Words(cellar, package, words))
                 .Select(package => (Title: PackageWords.Title(cellar, package), Package: package))
                 .OrderBy(pair => pair.Title, StringComparer.OrdinalIgnoreCase).ThenBy(pair => pair.Package.Since).ThenBy(pair => pair.Package.Id.ToString(), StringComparer.Ordinal)
                 .Select(pair => pair.Package),
         ];
     }
 
-    private bool InState(Package package, DateOnly today) => State switch
+    private bool InState(Cellar cellar, Package package, DateOnly today) => State switch
     {
-        "act" => package.IsHere && ShelfState.Of(package, today).Standing == Standing.Act,
-        "look" => package.IsHere && ShelfState.Of(package, today).Standing is Standing.Act or Standing.Look,
+        "act" => package.IsHere && ShelfState.Of(cellar, package, today).Standing == Standing.Act,
+        "look" => package.IsHere && ShelfState.Of(cellar, package, today).Standing is Standing.Act or Standing.Look,
         "open" => package is { IsHere: true, IsOpen: true },
         "closed" => package is { IsHere: true, IsOpen: false },
         "unweighed" => package.IsHere && !package.BookNet.IsKnown,

@@ -2,7 +2,6 @@ using System.Globalization;
 using Undercroft.Forecasts;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Shell.Web;
 
 namespace Undercroft.Keeping.Showing;
@@ -16,10 +15,12 @@ public sealed record ShelfState(Standing Standing, string Word, string Why)
     private const int SoonDays = 60; // a look within two months is worth knowing of (assumption)
 
     /// <summary>Of a package.</summary>
+    /// <param name="cellar">As read.</param>
     /// <param name="package">Which.</param>
     /// <param name="today">The present.</param>
-    public static ShelfState Of(Package package, DateOnly today)
+    public static ShelfState Of(Cellar cellar, Package package, DateOnly today)
     {
+        ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(package);
         if (!package.IsHere)
             return new(Standing.Unknown, "gone", $"Left the cellar: {CodeWords.Of(package.Removed!.Value.Fact.As)}.");
@@ -27,7 +28,7 @@ public sealed record ShelfState(Standing Standing, string Word, string Why)
             return new(Standing.Act, "amiss", $"{CodeWords.Of(look.Fact.Findings.First(Rules.IsAmiss)).Replace('-', ' ')} seen {look.Entry.Happened}, not mended.");
         if (package.Container.Kind is null && package.Container.Text is null)
             return new(Standing.Unknown, "not known", "Nobody said what it is packed in.");
-        var due = Habit.DueOn(package, ContainerBelief.Of(package.Container).Kinds[0], today);
+        var due = Habit.DueOn(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], today);
         var day = due.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
         return due <= today ? new(Standing.Look, "look", $"A look is due since {day}.")
             : due.DayNumber - today.DayNumber <= SoonDays ? new(Standing.Soon, "soon", $"A look is due by {day}.")
