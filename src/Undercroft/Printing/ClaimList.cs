@@ -16,9 +16,9 @@ internal static class ClaimList
     {
         using var paper = new Paper("Claim list", today);
         var flow = new Flow(paper, size.Lying, "Claim list: pipe tobacco", "Claim list");
-        var (paid, again) = (packages.Select(package => Worth.Paid(cellar, package)).ToArray(), packages.Select(package => Worth.Replaced(package, per50Grams)).ToArray());
-        flow.Say($"{packages.Count} {(packages.Count == 1 ? "package" : "packages")}, from records kept by the owner since {Since(packages)}. Paid: {Worth.Told(Worth.Sum(paid), packages.Count)}. "
-            + (per50Grams is null ? "What it would cost to buy again was not stated." : $"To buy again at {Worth.Range(per50Grams)} for 50 g, stated by the owner: {Worth.Told(Worth.Sum(again), packages.Count)}."));
+        var (paid, again) = (packages.Select(package => PriceSums.Paid(cellar, package)).ToArray(), packages.Select(package => PriceSums.Replaced(package, per50Grams)).ToArray());
+        flow.Say($"{packages.Count} {(packages.Count == 1 ? "package" : "packages")}, from records kept by the owner since {Since(packages)}. Paid: {PriceSums.Told(PriceSums.Sum(paid), packages.Count)}. "
+            + (per50Grams is null ? "What it would cost to buy again was not stated." : $"To buy again at {PriceSums.Range(per50Grams)} for 50 g, stated by the owner: {PriceSums.Told(PriceSums.Sum(again), packages.Count)}."));
         flow.Say("A blank means that nobody wrote it down; it does not mean nothing. Leaf is by the book: as stated or weighed at packing, less what was taken. Policies differ on tobacco, on limits for single sorts of things and on spoilage: ask before you rely on this list.", quiet: true);
         var what = flow.Width - (17 + 42 + 45 + 26 + 24 + 30 + 32 + 20);
         flow.Table(

@@ -56,7 +56,7 @@ public sealed class RoundTests
     public async Task The_same_entry_sent_twice_is_written_once()
     {
         var cellars = new MemoryCellars();
-        var change = await cellars.ChangeAsync(cellar => AddPackages.Decide(cellar, new AddRequest("Evening ribbon", Net: "50g"), Present));
+        var change = await cellars.ChangeAsync(cellar => AddPackages.Decide(cellar, new AddRequest("Evening ribbon", Net: "50g"), Present), TestContext.Current.CancellationToken);
         var id = change.After.Here.Single().Id.ToString();
         var writing = new RoundWriting(cellars, _ => Present);
         var entry = new RoundEntry(Guid.CreateVersion7(), id, Findings: ["rust"], Gross: "300");
@@ -121,7 +121,7 @@ public sealed class RoundTests
         {
         }
 
-        Assert.All(ids, id => Assert.Empty(page.Cellar().AsTask().GetAwaiter().GetResult().FindPackage(id).Looks));
+        Assert.All(ids, id => Assert.Empty(page.Cellar().GetAwaiter().GetResult().FindPackage(id).Looks));
     }
 
     [Fact]

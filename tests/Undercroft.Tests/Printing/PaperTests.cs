@@ -101,8 +101,8 @@ public sealed class PaperTests
         var made = new OneCellar();
         made.Add(new AddRequest("Shared", Net: "50g", Count: 3, Paid: "30EUR"));
         var cellar = made.Cellar;
-        Assert.All(cellar.Here, package => Assert.Equal(10m, Worth.Paid(cellar, package)!.Low, 6));
-        Assert.Equal(30m, Worth.Sum(cellar.Here.Select(package => Worth.Paid(cellar, package))).Sums.Single().High, 6);
+        Assert.All(cellar.Here, package => Assert.Equal(10m, PriceSums.Paid(cellar, package)!.Low, 6));
+        Assert.Equal(30m, PriceSums.Sum(cellar.Here.Select(package => PriceSums.Paid(cellar, package))).Sums.Single().High, 6);
     }
 
     [Fact]

@@ -19,7 +19,7 @@ internal sealed record MoneyRange(decimal Low, decimal High, string Currency)
 }
 
 /// <summary>What packages cost and would cost: two figures that are never mixed, and a third that nobody has: what they would bring.</summary>
-internal static class Worth
+internal static class PriceSums
 {
     /// <summary>Its share of what was paid for its lot: by leaf where all of the lot is known, else in equal parts. Null where nobody wrote a price down.</summary>
     internal static MoneyRange? Paid(Cellar cellar, Package package)
