@@ -23,6 +23,12 @@ public sealed record Lot
     /// <summary>For all of it; null where unknown.</summary>
     public Money? Paid { get; init; }
 
+    /// <summary>What as much of it would cost now, as last stated; null where nobody did.</summary>
+    public Money? Replace { get; init; }
+
+    /// <summary>What it would likely fetch where it may be sold, as last stated; null where nobody did.</summary>
+    public Money? Sale { get; init; }
+
     /// <summary>Where it came from, in words.</summary>
     public string? Source { get; init; }
 

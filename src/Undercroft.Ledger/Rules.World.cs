@@ -40,12 +40,16 @@ public static partial class Rules
             {
                 case Fact.PlaceAdded { Inside: { } inside }: IsPlace(inside); break;
                 case Fact.ClimateStated climate: IsPlace(climate.Place); break;
+                case Fact.OutdoorsStated outdoors: IsPlace(outdoors.Place); break;
+                case Fact.AltitudeStated altitude: IsPlace(altitude.Place); break;
                 case Fact.PackageMoved moved: IsPlace(moved.Place); break;
                 case Fact.ReadingsImported readings: IsPlace(readings.Place); break;
                 case Fact.HygrometerChecked sensor: IsPlace(sensor.Place); break;
                 case Fact.PackagesAdded { Place: { } place }: IsPlace(place); break;
             }
 
+            if (fact is Fact.LotValued valued && !Made.Has(valued.Lot))
+                throw new Refusal($"{valued.Lot} is not a lot. Name the lot that is valued.");
             if (fact is Fact.PackagesAdded added && !Made.Has(added.Lot))
                 throw new Refusal($"{added.Lot} is not a lot. Name the lot that the packages are of.");
             if (Mentioned.PackageOf(fact) is { } package && !cellar.Packages.ContainsKey(package) && !packages.ContainsKey(package))

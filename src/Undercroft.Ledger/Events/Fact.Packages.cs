@@ -18,6 +18,13 @@ public abstract partial record Fact
     public sealed record LotAdded(
         LotId Lot, Blend Blend, UnevenDate Made = default, StatedMass Net = default, Money? Paid = null, string? Source = null, string? Text = null) : Fact;
 
+    /// <summary>What a lot is worth besides what was paid for it: two further figures, never mixed with each other or with the price paid.</summary>
+    /// <param name="Lot">Which; all of it as it came.</param>
+    /// <param name="Replace">What as much of the same or the nearest would cost to buy now; null leaves what was said before.</param>
+    /// <param name="Sale">What it would likely fetch where it may be sold; null leaves what was said before.</param>
+    /// <param name="Text">Where the figures come from, in words.</param>
+    public sealed record LotValued(LotId Lot, Money? Replace = null, Money? Sale = null, string? Text = null) : Fact;
+
     /// <summary>Packages of one lot, all alike. Ones that differ come in an event each.</summary>
     /// <param name="Lot">Their lot.</param>
     /// <param name="Packages">Their IDs, at least one.</param>
@@ -104,4 +111,7 @@ public enum RemovedAs
 
     /// <summary>Not found any more.</summary>
     Lost,
+
+    /// <summary>Its leaf went into other packages of the same lot.</summary>
+    Split,
 }

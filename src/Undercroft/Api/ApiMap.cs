@@ -22,6 +22,11 @@ internal static class ApiMap
         Writes("/packages/{id}/moves", "move"),
         Writes("/packages/{id}/repackings", "repack"),
         Writes("/packages/{id}/removals", "remove"),
+        Writes("/packages/{id}/splits", "split"),
+        Reads("/totals", "totals"),
+        Writes("/pace", "pace"),
+        Reads("/value", "value"),
+        Writes("/lots/{id}/values", "value"),
         Writes("/notes", "note"),
         Writes("/places", "place add"),
         Reads("/places/{name}", "place show"),
@@ -39,7 +44,7 @@ internal static class ApiMap
     ];
 
     private static string[] Calculators =>
-        ["air", "warm-air", "mkt", "water", "isotherm", "humectant", "film", "laminate", "pinhole", "strip", "headspace", "pressure", "salt", "hygrometer"];
+        ["air", "warm-air", "mkt", "water", "isotherm", "humectant", "film", "laminate", "pinhole", "strip", "headspace", "pressure", "bulge", "tightness", "salt", "hygrometer"];
 
     private static ApiRoute Reads(string path, string words) => new("GET", path, words, Scope.Read);
 

@@ -1,6 +1,6 @@
+using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calendars;
-using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
@@ -9,9 +9,12 @@ using Undercroft.Keeping.Photos;
 using Undercroft.Keeping.Rounds;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Places.Logging;
 using Undercroft.Printing;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
+using Undercroft.Worth;
 
 namespace Undercroft.Serving;
 
@@ -26,14 +29,24 @@ internal static class Features
         new(PageGroup.Week, 30, "/calendar", "Calendar"),
         new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
+        new(PageGroup.Cellar, 20, "/lots", "Lots"),
+        new(PageGroup.Cellar, 25, "/map", "Map"),
         new(PageGroup.Cellar, 30, "/places", "Places"),
+        new(PageGroup.Cellar, 40, "/totals", "Totals"),
+        new(PageGroup.Cellar, 50, "/value", "Value"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Ask, 30, "/calculators", "Calculators"),
+        new(PageGroup.Ask, 40, "/beliefs", "Beliefs"),
+        new(PageGroup.Ask, 50, "/practice", "Practice"),
+        new(PageGroup.Ask, 60, "/kinds", "Kinds"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 15, "/changes", "Changes"),
         new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Cellar, 34, "/loggers", "Loggers"),
+        new(PageGroup.Cellar, 35, "/hygrometers", "Hygrometers"),
         new(PageGroup.Records, 40, "/print", "Paper"),
         new(PageGroup.Access, 10, "/access", "Who may come in"),
         new(PageGroup.Access, 20, "/you", "This device"),
@@ -58,6 +71,9 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(new WaitingLogs(clock));
+        services.AddSingleton<WorkbookSheets>(LogWorkbook.Sheets);
+        services.AddSingleton(new UploadPath("/loggers", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         services.AddSingleton(CalendarCommand.Feed);
@@ -73,7 +89,10 @@ internal static class Features
         foreach (var entry in Pages)
             services.AddSingleton(entry);
         services.AddSingleton(new PackagePanel(10, typeof(ForecastPanel)));
+        services.AddSingleton(new PackagePanel(15, typeof(WhatIfPanel)));
         services.AddSingleton(new PackagePanel(20, typeof(ActsPanel)));
+        services.AddSingleton(new PackagePanel(25, typeof(NotesPanel)));
+        services.AddSingleton(new LotPanel(10, typeof(ValueForm)));
         services.AddSingleton(new PackagePanel(30, typeof(FactsPanel)));
         services.AddSingleton(new PackagePanel(90, typeof(HistoryPanel)));
     }

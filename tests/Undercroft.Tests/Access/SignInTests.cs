@@ -1,7 +1,6 @@
 using System.Net;
 using System.Text.RegularExpressions;
 using Undercroft.Access;
-using Undercroft.Serving;
 using Undercroft.Tests.Serving;
 using Xunit;
 

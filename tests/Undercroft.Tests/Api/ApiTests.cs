@@ -3,7 +3,6 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json;
 using Undercroft.Api;
-using Undercroft.Serving;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 using Undercroft.Tests.Access;

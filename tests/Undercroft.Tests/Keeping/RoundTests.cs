@@ -7,7 +7,6 @@ using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Rounds;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
 using Undercroft.Printing;
 using Undercroft.Shell;
 using Undercroft.Tests.Forecasts;

@@ -143,7 +143,7 @@ public sealed class DoorsTests : IDisposable
         {
             using var connection = new System.Net.Sockets.TcpClient();
             await connection.ConnectAsync(IPAddress.Loopback, page.Address.Port, TestContext.Current.CancellationToken);
-            await using var stream = new SslStream(connection.GetStream(), false, (_, _, _, _) => true);
+            await using var stream = new SslStream(connection.GetStream(), false, (_, shown, _, _) => shown!.Subject == "CN=cellar");
             var handshake = stream.AuthenticateAsClientAsync(new SslClientAuthenticationOptions { TargetHost = "localhost", EnabledSslProtocols = protocol }, TestContext.Current.CancellationToken);
             if (spoken)
                 await handshake;

@@ -3,9 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Undercroft.Keeping.Measuring;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
 using Undercroft.Shell;
 
 namespace Undercroft.Keeping.Rounds;

@@ -1,4 +1,3 @@
-using SkiaSharp;
 using Undercroft.Keeping.Photos;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;

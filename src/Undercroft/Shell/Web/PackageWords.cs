@@ -2,6 +2,7 @@ using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Shell.Web;
 
@@ -31,13 +32,19 @@ public static class PackageWords
         return cellar.PathOf(package.Place) ?? "place not known";
     }
 
-    /// <summary>A mass in grams, as exactly as it is known.</summary>
-    public static string Mass(StatedMass mass)
+    /// <summary>A mass as exactly as it is known.</summary>
+    public static string Mass(StatedMass mass, bool imperial = false) => mass is { Low: { } low, High: { } high } ? Range(low, high, imperial) : "not known";
+
+    /// <summary>A mass between two, in grams (kilograms from ten) or ounces (pounds from ten).</summary>
+    public static string Range(Mass low, Mass high, bool imperial = false)
     {
-        if (mass is not { Low: { } low, High: { } high })
-            return "not known";
-        var (from, to) = (low.Grams.ToString("0.#", CultureInfo.InvariantCulture), high.Grams.ToString("0.#", CultureInfo.InvariantCulture));
-        return from == to ? from + " g" : $"{from}–{to} g";
+        var (factor, unit) = imperial
+            ? high.Ounces >= 160 ? (1 / 16.0, "lb") : (1.0, "oz")
+            : high.Grams >= 10_000 ? (1e-3, "kg") : (1.0, "g");
+        var (from, to) = imperial ? (low.Ounces * factor, high.Ounces * factor) : (low.Grams * factor, high.Grams * factor);
+        var form = imperial || unit == "kg" ? "0.##" : "0.#";
+        var (first, last) = (from.ToString(form, CultureInfo.InvariantCulture), to.ToString(form, CultureInfo.InvariantCulture));
+        return first == last ? $"{first} {unit}" : $"{first}–{last} {unit}";
     }
 
     /// <summary>Container kinds for a choice.</summary>
