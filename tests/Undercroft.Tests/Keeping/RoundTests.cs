@@ -25,7 +25,8 @@ public sealed class RoundTests
     private static Package Jar()
     {
         var made = new OneCellar();
-        return made.Cellar.Packages[made.Add(new AddRequest("Evening ribbon", Net: "50g", Container: "jar-237"))] is var jar ? jar : throw new InvalidOperationException();
+        var id = made.Add(new AddRequest("Evening ribbon", Net: "50g", Container: "jar-237"));
+        return made.Cellar.Packages[id];
     }
 
     [Fact]
@@ -121,7 +122,8 @@ public sealed class RoundTests
         {
         }
 
-        Assert.All(ids, id => Assert.Empty(page.Cellar().GetAwaiter().GetResult().FindPackage(id).Looks));
+        var after = await page.Cellar();
+        Assert.All(ids, id => Assert.Empty(after.FindPackage(id).Looks));
     }
 
     [Fact]
