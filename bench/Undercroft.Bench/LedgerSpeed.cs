@@ -1,51 +1,104 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Text;
 using Undercroft.Ledger;
 
 namespace Undercroft.Bench;
 
-/// <summary>How fast the ledger is, against SQLite alone.</summary>
+/// <summary>How fast the ledger is, against SQLite alone: <c>-- ledger</c> prints the section of <c>docs/performance.md</c>, <c>-- ledger FILE</c> puts it there.</summary>
 internal static class LedgerSpeed
 {
+    private const string From = "<!-- ledger: from here -->";
+    private const string To = "<!-- ledger: to here -->";
     private static readonly int[] Sizes = [25_000, 100_000, 400_000];
+    private static readonly int[] Readings = [250_000, 1_000_000, 4_000_000];
 
     internal static async Task<int> Run(string[] args)
     {
         if (args is ["open", var path])
         {
-            Console.WriteLine(await LedgerOpening.OpenAndFold(DataFolder.Existing(path)));
-            Console.WriteLine(await LedgerOpening.OpenAndFold(DataFolder.Existing(path)));
-            return 0;
-        }
-        if (args is ["stages", var p2])
-        {
-            for (var k = 0; k < 3; k++)
-            {
-                using var cellars = Undercroft.Ledger.Sqlite.SqliteCellars.Open(DataFolder.Existing(p2));
-                IReadOnlyList<Undercroft.Ledger.Events.CellarEvent> events = [];
-                Console.WriteLine("events " + await LedgerTiming.Of(async () => events = await cellars.EventsAsync()));
-                Console.WriteLine("fold   " + await LedgerTiming.Of(() => { Cellar.Fold(events); return Task.CompletedTask; }));
-                string[] lines = [.. events.Select(Undercroft.Ledger.Events.EventLine.Write)];
-                Console.WriteLine("parse  " + await LedgerTiming.Of(() => { foreach (var l in lines) Undercroft.Ledger.Events.EventLine.Read(l); return Task.CompletedTask; }));
-            }
-            return 0;
-        }
-        if (args is ["make", var root2, var n])
-        {
-            Console.WriteLine((await LedgerOpening.Made(root2, int.Parse(n, CultureInfo.InvariantCulture))).Path);
+            Console.WriteLine(Exact(await LedgerOpening.OpenAndFold(DataFolder.Existing(path))));
             return 0;
         }
 
         var root = Directory.CreateTempSubdirectory("undercroft-bench-").FullName;
         try
         {
-            for (var i = 0; i < 3; i++)
-                Console.WriteLine(await LedgerReadings.Import(root, 1_000_000));
+            var section = await Section(root);
+            Console.WriteLine(section);
+            if (args is [var file])
+                Put(file, section);
             return 0;
         }
         finally
         {
             Directory.Delete(root, recursive: true);
         }
+    }
+
+    private static async Task<string> Section(string root)
+    {
+        var text = new StringBuilder();
+        text.AppendLine("| lines | opened and folded in a fresh process: wall, CPU | again in the same process: wall, CPU | CPU a line, fresh |");
+        text.AppendLine("|---|---|---|---|");
+        var appended = root;
+        foreach (var size in Sizes)
+        {
+            var folder = await LedgerOpening.Made(root, size);
+            appended = folder.Path;
+            var fresh = Best([.. Enumerable.Range(0, 5).Select(_ => Fresh(folder.Path))]);
+            await LedgerOpening.OpenAndFold(folder);
+            var again = Best([await LedgerOpening.OpenAndFold(folder), await LedgerOpening.OpenAndFold(folder), await LedgerOpening.OpenAndFold(folder)]);
+            Add($"| {size} | {fresh.WallMs:0} ms, {fresh.CpuMs:0} ms | {again.WallMs:0} ms, {again.CpuMs:0} ms | {1000 * fresh.CpuMs / size:0.0} µs |");
+        }
+
+        var (ours, bare) = (await LedgerOpening.Appends(DataFolder.Existing(appended), 400), await LedgerOpening.BareAppends(root, 400));
+        text.AppendLine("");
+        text.AppendLine("| one durable append | median | 95 % |");
+        text.AppendLine("|---|---|---|");
+        Add($"| to a ledger of {Sizes[^1]} lines | {ours[200]:0.00} ms | {ours[380]:0.00} ms |");
+        Add($"| bare prepared insert | {bare[200]:0.00} ms | {bare[380]:0.00} ms |");
+        text.AppendLine("");
+        text.AppendLine("| lines in one append | CPU | bare prepared insert, CPU | ratio |");
+        text.AppendLine("|---|---|---|---|");
+        foreach (var size in Sizes)
+        {
+            var (all, plain) = await LedgerOpening.Together(root, size);
+            Add($"| {size} | {all.CpuMs:0} ms | {plain.CpuMs:0} ms | {all.CpuMs / plain.CpuMs:0.0} |");
+        }
+
+        text.AppendLine("");
+        text.AppendLine("| readings | import with its line: wall, CPU | bare prepared insert: wall, CPU | ratio of CPU | read back as one array: wall, CPU |");
+        text.AppendLine("|---|---|---|---|---|");
+        foreach (var size in Readings)
+        {
+            var (import, plain, back) = await LedgerReadings.Import(root, size);
+            Add($"| {size} | {import.WallMs:0} ms, {import.CpuMs:0} ms | {plain.WallMs:0} ms, {plain.CpuMs:0} ms | {import.CpuMs / plain.CpuMs:0.0} | {back.WallMs:0} ms, {back.CpuMs:0} ms |");
+        }
+
+        return text.ToString();
+
+        void Add(FormattableString line) => text.AppendLine(line.ToString(CultureInfo.InvariantCulture));
+    }
+
+    private static LedgerTiming Best(LedgerTiming[] runs) => new(runs.Min(run => run.WallMs), runs.Min(run => run.CpuMs), runs.Max(run => run.PeakMb));
+
+    private static LedgerTiming Fresh(string path)
+    {
+        using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath!, ["ledger", "open", path]) { RedirectStandardOutput = true })!;
+        double[] said = [.. process.StandardOutput.ReadToEnd().Split(' ').Select(number => double.Parse(number, CultureInfo.InvariantCulture))];
+        process.WaitForExit();
+        return new(said[0], said[1], said[2]);
+    }
+
+    private static string Exact(LedgerTiming timing) => string.Create(CultureInfo.InvariantCulture, $"{timing.WallMs} {timing.CpuMs} {timing.PeakMb}");
+
+    private static void Put(string file, string section)
+    {
+        var text = File.ReadAllText(file);
+        var (from, to) = (text.IndexOf(From, StringComparison.Ordinal), text.IndexOf(To, StringComparison.Ordinal));
+        if (from < 0 || to < from)
+            throw new InvalidOperationException($"{file} has no place for it between '{From}' and '{To}'.");
+        File.WriteAllText(file, text[..(from + From.Length)] + "\n" + section + text[to..]);
     }
 }

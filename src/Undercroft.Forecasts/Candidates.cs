@@ -1,6 +1,7 @@
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
+using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 
 namespace Undercroft.Forecasts;
@@ -12,7 +13,7 @@ public static class Candidates
     private const double HygrometerSd = 0.03;
 
     /// <summary>The one that helps most, judged by moisture on the day when the middle draw gets dry, or at the horizon.</summary>
-    public static Narrowing? Best(PackageStory story, Simulation run, PackageForecast forecast, int[] grid, int[] at)
+    public static Narrowing? Best(Cellar cellar, PackageStory story, Simulation run, PackageForecast forecast, int[] grid, int[] at)
     {
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(run);
@@ -24,13 +25,13 @@ public static class Candidates
         if (whole.Length < run.Draws / 2)
             return null;
         var answer = Array.ConvertAll(whole, i => 100 * run.Moisture[at[day]][i]);
-        return Narrowing.Best(answer, [.. Of(story, run).Select(candidate => candidate with { Predicted = Array.ConvertAll(whole, i => candidate.Predicted[i]) })]);
+        return Narrowing.Best(answer, [.. Of(cellar, story, run).Select(candidate => candidate with { Predicted = Array.ConvertAll(whole, i => candidate.Predicted[i]) })]);
     }
 
-    private static IEnumerable<CandidateMeasurement> Of(PackageStory story, Simulation run)
+    private static IEnumerable<CandidateMeasurement> Of(Cellar cellar, PackageStory story, Simulation run)
     {
         var now = run.IndexOf(0);
-        if (ContainerBelief.Of(story.Chapters[^1].Container) is { IsUnknown: true } unknown)
+        if (ContainerBelief.Of(cellar, story.Chapters[^1].Container) is { IsUnknown: true } unknown)
         {
             yield return new(
                 "say what it is packed in", [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % unknown.Kinds.Count))], 0.01);

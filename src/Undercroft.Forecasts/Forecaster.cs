@@ -31,6 +31,32 @@ public static class Forecaster
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(ask);
         Check(ask);
+        var told = Tell(cellar, id, ask);
+        if (ask.WaterOnly)
+            return Answer(cellar, told.Story, ask, told.Run, told.Grid, told.Readings, told.Remarks);
+        var (gas, _) = Simulation.Again(
+            cellar, told.Story, ask, told.Draws, told.Chosen.At(Spread(told.Chosen.Draws.Length, Math.Max(LeastDraws, ask.Draws / WaterDrawsPerGasDraw))), withGas: true, told.Days);
+        return Answer(cellar, told.Story, ask, told.Run with { OxygenPa = gas.OxygenPa, TotalPa = gas.TotalPa }, told.Grid, told.Readings, told.Remarks);
+    }
+
+    /// <summary>What of one package can still be saved: of a forecast no more than a ranking needs.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="id">Which.</param>
+    /// <param name="ask">Horizon, draws, seed, what if.</param>
+    /// <exception cref="Refusal">As <see cref="Of(Cellar, PackageId, ForecastAsk)"/>.</exception>
+    public static Stake StakeOf(Cellar cellar, PackageId id, ForecastAsk ask)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        ArgumentNullException.ThrowIfNull(ask);
+        Check(ask);
+        var told = Tell(cellar, id, ask);
+        int[] at = [.. told.Grid.Select(told.Run.IndexOf)];
+        var now = told.Run.IndexOf(0);
+        return StakeOf(told.Run, now, DryOf(told.Run, now, told.Grid, at, ask.Limits), at, ask);
+    }
+
+    private static Told Tell(Cellar cellar, PackageId id, ForecastAsk ask)
+    {
         var package = cellar.Packages[id];
         var story = PackageStory.Of(cellar, package, ask.Today).From(
             ask.InKind is { } kind ? new Container(KnownKinds.Get(cellar, kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null);
@@ -58,15 +84,11 @@ public static class Forecaster
                 remarks.Add("The measurements agree with few of the computed courses: the band is wider than the scale allows, or a reading is off.");
         }
 
-        if (!ask.WaterOnly)
-        {
-            var (gas, _) = Simulation.Again(
-                cellar, story, ask, draws, chosen.At(Spread(chosen.Draws.Length, Math.Max(LeastDraws, ask.Draws / WaterDrawsPerGasDraw))), withGas: true, days);
-            run = run with { OxygenPa = gas.OxygenPa, TotalPa = gas.TotalPa };
-        }
-
-        return Answer(cellar, story, ask, run, grid, readings.Count, remarks);
+        return new(story, run, chosen, draws, grid, days, readings.Count, remarks);
     }
+
+    /// <summary>A package's water in every draw, after measurements have spoken.</summary>
+    private sealed record Told(PackageStory Story, Simulation Run, Chosen Chosen, int Draws, int[] Grid, int[] Days, int Readings, List<string> Remarks);
 
     /// <summary>Some places, evenly over all of them.</summary>
     private static int[] Spread(int all, int count) => [.. Enumerable.Range(0, count).Select(n => (int)((n + 0.5) * all / count))];
@@ -112,7 +134,7 @@ public static class Forecaster
         };
         var wording = new Wording(cellar, story, ask, forecast, run.MassSaid, readings, LossWithinYear(run, now, at));
         forecast = forecast with { Condition = wording.Condition, Verdict = wording.Verdict(), Reasons = wording.Reasons(), Next = wording.Next() };
-        return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(story, run, forecast, grid, at) } : forecast;
+        return ask.WithNarrowing ? forecast with { NarrowedBy = Candidates.Best(cellar, story, run, forecast, grid, at) } : forecast;
     }
 
     private static Band BandOf(double[][] rows, int[] at, double unit)

@@ -19,10 +19,12 @@ public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = 
     public bool WithNarrowing { get; init; } = true;
 
     /// <summary>
-    /// True where only water is asked for, as in a due list: no gas is followed, and the place's mean temperature is not drawn, which moves dates less than the
-    /// drawn humidity does.
+    /// True where only water is asked for, as in a due list: no gas is followed.
     /// </summary>
     public bool WaterOnly { get; init; }
+
+    /// <summary>The names of drawn numbers that are drawn anew, as by another seed, for telling what each of them does; null for none.</summary>
+    internal Func<string, bool>? Swapped { get; init; }
 }
 
 /// <summary>Quantiles of one quantity over the days of a forecast.</summary>

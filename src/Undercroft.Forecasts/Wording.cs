@@ -22,7 +22,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
 
     private readonly Chapter last = story.Chapters[^1];
     private readonly Timed<Fact.PackageLooked>? amiss = Findings.Unmended(story.Package);
-    private readonly ContainerBelief container = ContainerBelief.Of(story.Chapters[^1].Container);
+    private readonly ContainerBelief container = ContainerBelief.Of(cellar, story.Chapters[^1].Container);
 
     private Band Moisture => forecast.Moisture;
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Ledger.Events;
 
 namespace Undercroft.Ledger;
@@ -28,6 +29,7 @@ public sealed partial record Cellar
     }
 
     /// <summary>Works out which events hold and how they read after corrections.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static LedgerLine[] Resolve(List<CellarEvent> events)
     {
         var undoneBy = new Dictionary<Guid, Guid>();
@@ -45,14 +47,22 @@ public sealed partial record Cellar
                 correctedBy.TryAdd(corrected.Event, line);
         }
 
-        return [.. events.Select(line =>
+        var lines = new LedgerLine[events.Count];
+        for (var i = 0; i < lines.Length; i++)
         {
-            Guid? undo = undoneBy.TryGetValue(line.Id, out var by) ? by : null;
-            if (!correctedBy.TryGetValue(line.Id, out var correction))
-                return new LedgerLine(line, line.Fact, line.Happened, null, undo);
+            var line = events[i];
+            Guid? undo = undoneBy.Count > 0 && undoneBy.TryGetValue(line.Id, out var by) ? by : null;
+            if (correctedBy.Count == 0 || !correctedBy.TryGetValue(line.Id, out var correction))
+            {
+                lines[i] = new LedgerLine(line, line.Fact, line.Happened, null, undo);
+                continue;
+            }
+
             var corrected = (Fact.EventCorrected)correction.Fact;
-            return new LedgerLine(line, corrected.Replacement, corrected.ReplacesDate ? corrected.Happened : line.Happened, correction.Id, undo);
-        })];
+            lines[i] = new LedgerLine(line, corrected.Replacement, corrected.ReplacesDate ? corrected.Happened : line.Happened, correction.Id, undo);
+        }
+
+        return lines;
     }
 
     /// <summary>
@@ -86,7 +96,7 @@ public sealed partial record Cellar
     }
 
     private static bool SaysWhatThereIs(Fact fact) =>
-        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.RowAnswered;
+        fact is Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.RowAnswered or Fact.FilmDescribed or Fact.ContainerDescribed;
 
     private static TimelineEntry Entry(LedgerLine line) => new(line.Event.Id, line.Event.Version, line.Day, line.Happened, line.Event.Recorded, line.Fact);
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Readings;
@@ -20,6 +21,9 @@ public sealed partial record Cellar
         private readonly List<TimelineEntry> cellarNotes = [];
         private readonly List<Timed<Fact.RowDoubted>> rows = [];
         private readonly List<Timed<Fact.RowAnswered>> answers = [];
+        private readonly Dictionary<string, Fact.FilmDescribed> films = new(StringComparer.OrdinalIgnoreCase);
+        private readonly Dictionary<string, Fact.ContainerDescribed> containers = new(StringComparer.OrdinalIgnoreCase);
+        private readonly HashSet<string> rulesOff = new(StringComparer.OrdinalIgnoreCase);
         private readonly List<Timed<Fact.SheetImported>> imports = [];
         private readonly List<Timed<Fact.ReadingsImported>> readings = [];
         private readonly List<Timed<Fact.HygrometerChecked>> checks = [];
@@ -37,7 +41,9 @@ public sealed partial record Cellar
         internal Cellar Done()
         {
             var here = packages.Values.Where(draft => asOf is not { } day || draft.Since <= day).Select(draft => draft.Done()).ToDictionary(package => package.Id);
-            HashSet<ShortId> used = [.. lines.SelectMany(line => Introduced.By(line.Event.Fact))];
+            HashSet<ShortId> used = [];
+            foreach (var line in lines)
+                Introduced.AddTo(used, line.Event.Fact);
             return new Cellar(used)
             {
                 Version = lines.Length == 0 ? 0 : lines[^1].Event.Version,
@@ -59,22 +65,28 @@ public sealed partial record Cellar
                 LastSecond = asOf is { } end ? new DateTimeOffset(end, new TimeOnly(23, 59, 59), TimeSpan.Zero).ToUnixTimeSeconds() : Reading.Latest,
                 Notes = cellarNotes,
                 Pace = pace,
+                OwnFilms = films,
+                OwnContainers = containers,
+                RulesOff = rulesOff,
                 Paces = paces,
                 Lines = lines,
                 NextCounter = used.Select(id => id.Counter + 1).DefaultIfEmpty(0).Max(),
             };
         }
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         private void Apply(LedgerLine line)
         {
             var entry = Entry(line);
-            if (asOf is { } day && line.Day > day && line.Fact is not (Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.ReadingsImported))
+            if (asOf is { } day && line.Day > day && line.Fact is not (Fact.CellarCreated or Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded or Fact.ReadingsImported or Fact.FilmDescribed or Fact.ContainerDescribed))
                 return;
             switch (line.Fact)
             {
                 case Fact.CellarCreated fact: created = fact; break;
                 case Fact.PlaceAdded fact: Add(fact, entry); break;
                 case Fact.ClimateStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Climate = fact.Climate }; break;
+                case Fact.OutdoorsStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Outdoors = fact }; break;
+                case Fact.AltitudeStated fact: places[fact.Place] = Known(places, fact.Place, line) with { Altitude = fact.Altitude }; break;
                 case Fact.LotAdded fact: Add(fact, entry); break;
                 case Fact.LotValued fact:
                     var lot = Known(lots, fact.Lot, line);
@@ -113,6 +125,10 @@ public sealed partial record Cellar
                     break;
                 case Fact.RowDoubted fact: rows.Add(new(entry, fact)); break;
                 case Fact.RowAnswered fact: answers.Add(new(entry, fact)); break;
+                case Fact.FilmDescribed fact: films[fact.Code] = fact; break;
+                case Fact.ContainerDescribed fact: containers[fact.Code] = fact; break;
+                case Fact.RuleSwitched { On: true } fact: rulesOff.Remove(fact.Rule); break;
+                case Fact.RuleSwitched fact: rulesOff.Add(fact.Rule); break;
                 default: throw new InvalidOperationException($"The fold does not know {line.Fact.Type}.");
             }
         }

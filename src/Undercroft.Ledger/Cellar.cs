@@ -67,6 +67,15 @@ public sealed partial record Cellar
     /// <summary>The pace of single packages as last stated.</summary>
     public required IReadOnlyDictionary<PackageId, Fact.PaceStated> Paces { get; init; }
 
+    /// <summary>Films of the keeper's own by code, as last described.</summary>
+    public required IReadOnlyDictionary<string, Fact.FilmDescribed> OwnFilms { get; init; }
+
+    /// <summary>Container kinds of the keeper's own by code, as last described.</summary>
+    public required IReadOnlyDictionary<string, Fact.ContainerDescribed> OwnContainers { get; init; }
+
+    /// <summary>Codes of the rules of practice that are switched off.</summary>
+    public required IReadOnlySet<string> RulesOff { get; init; }
+
     /// <summary>Every event in the order of the ledger, with corrections and undoings resolved; undone ones too.</summary>
     public required IReadOnlyList<LedgerLine> Lines { get; init; }
 
@@ -117,6 +126,9 @@ public sealed partial record Cellar
 
     /// <summary>The room kind of a place or of the nearest that it is inside of.</summary>
     public string? RoomKindAt(PlaceId? place) => Outwards(place).Select(here => here.RoomKind).FirstOrDefault(kind => kind is not null);
+
+    /// <summary>The year outdoors as stated for a place or for the nearest that it is inside of.</summary>
+    public Fact.OutdoorsStated? OutdoorsAt(PlaceId? place) => Outwards(place).Select(here => here.Outdoors).FirstOrDefault(outdoors => outdoors is not null);
 
     /// <summary>The altitude of a place or of the nearest that it is inside of.</summary>
     public StatedLength AltitudeAt(PlaceId? place) => Outwards(place).Select(here => here.Altitude).FirstOrDefault(altitude => altitude.IsKnown);

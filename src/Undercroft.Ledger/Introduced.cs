@@ -13,4 +13,10 @@ internal static class Introduced
         Fact.PackagesAdded packages => packages.Packages.Select(package => package.Id),
         _ => [],
     };
+
+    internal static void AddTo(HashSet<ShortId> ids, Fact fact)
+    {
+        if (fact is Fact.PlaceAdded or Fact.LotAdded or Fact.PackagesAdded)
+            ids.UnionWith(By(fact));
+    }
 }

@@ -10,6 +10,8 @@ internal static class Mentioned
     {
         Fact.PlaceAdded { Inside: { } inside } => [inside.Id],
         Fact.ClimateStated climate => [climate.Place.Id],
+        Fact.OutdoorsStated outdoors => [outdoors.Place.Id],
+        Fact.AltitudeStated altitude => [altitude.Place.Id],
         Fact.ReadingsImported readings => [readings.Place.Id],
         Fact.HygrometerChecked sensor => [sensor.Place.Id],
         Fact.LotValued valued => [valued.Lot.Id],
@@ -40,6 +42,9 @@ internal static class Mentioned
         Fact.Decided one => one.Package,
         Fact.PhotoKept one => one.Package,
         Fact.PhotoMarked one => one.Package,
+        Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
+            or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered
+            or Fact.FilmDescribed or Fact.ContainerDescribed or Fact.RuleSwitched or Fact.OutdoorsStated or Fact.AltitudeStated => null,
         Fact.CellarCreated or Fact.PlaceAdded or Fact.ClimateStated or Fact.LotAdded or Fact.LotValued or Fact.PackagesAdded or Fact.Noted or Fact.EventCorrected or Fact.EventUndone
             or Fact.SheetImported or Fact.RowDoubted or Fact.ReadingsImported or Fact.HygrometerChecked or Fact.RowAnswered => null,
         _ => throw new InvalidOperationException($"Nobody said which package {fact.Type} is about."),

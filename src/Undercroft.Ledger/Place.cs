@@ -25,6 +25,9 @@ public sealed record Place
     /// <summary>As somebody stated it last; null where nobody did. <see cref="Cellar.ClimateAt"/> looks outwards too.</summary>
     public StatedClimate? Climate { get; init; }
 
+    /// <summary>The year outdoors as stated last for this place; null where nobody did. <see cref="Cellar.OutdoorsAt"/> looks outwards too.</summary>
+    public Fact.OutdoorsStated? Outdoors { get; init; }
+
     /// <summary>Notes about it, in time order.</summary>
     public IReadOnlyList<TimelineEntry> Notes { get; init; } = [];
 

@@ -17,6 +17,11 @@ public static partial class Rules
                 Possible(one.Climate);
                 break;
             case Fact.ClimateStated one: Possible(one.Climate); break;
+            case Fact.OutdoorsStated one: Possible(one); break;
+            case Fact.AltitudeStated one:
+                if (!one.Altitude.IsKnown || !(one.Altitude.Si.First >= -450 && one.Altitude.Si.Second <= 9000))
+                    throw new Refusal("An altitude lies from 450 m below the sea to 9000 m above it. Write for example 500m.");
+                break;
             case Fact.LotAdded one:
                 Positive(one.Net.Si, "The net mass");
                 Possible(one.Blend);
@@ -76,6 +81,9 @@ public static partial class Rules
             case Fact.ReadingsImported one: Possible(one); break;
             case Fact.HygrometerChecked one: Possible(one); break;
             case Fact.RowDoubted one: Said(one.Reason, "A doubtful row needs its reason."); break;
+            case Fact.FilmDescribed one: PossibleFilm(one); break;
+            case Fact.ContainerDescribed one: PossibleKind(one); break;
+            case Fact.RuleSwitched one: Said(one.Rule, "A rule that is switched needs its code."); break;
             case Fact.RowAnswered one: Said(one.Answer, "An answer needs words."); break;
             default: throw new InvalidOperationException($"Nobody said what is possible for {fact.Type}.");
         }
@@ -151,6 +159,16 @@ public static partial class Rules
             Warmth(band.Si.First);
             Warmth(band.Si.Second);
         }
+    }
+
+    private static void Possible(Fact.OutdoorsStated year)
+    {
+        if (year.MonthlyTemperatureK.Count != 12 || year.MonthlyTemperatureK.Any(kelvin => !(kelvin is >= 200 and <= 335)))
+            throw new Refusal("The year outdoors is twelve monthly means, January first, each from -73 to 61 °C. Write for example 1,2,5,9,14,17,19,18,15,10,5,2.");
+        if (year.MonthlyHumidityFraction is { } humid && (humid.Count != 12 || humid.Any(fraction => !(fraction is > 0 and <= 1))))
+            throw new Refusal("The humidity outdoors is twelve monthly means, January first, each above 0 and up to 100 %. Leave it out where nobody knows.");
+        if (year.DailySwingK is { } swing && !(swing is >= 0 and <= 30))
+            throw new Refusal("Half the swing of a day outdoors lies from 0 to 30 K. Leave it out where nobody knows.");
     }
 
     private static void Moisture(Stated moisture)

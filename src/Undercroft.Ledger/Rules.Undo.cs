@@ -51,6 +51,8 @@ public static partial class Rules
     {
         if (gone.Fact is Fact.EventUndone undone)
             return LineOf(cellar, undone.Event).Fact is Fact.PackageRemoved back && Mentioned.PackageOf(later.Fact) == back.Package;
+        if (gone.Fact is Fact.FilmDescribed or Fact.ContainerDescribed)
+            return Uses(later.Fact, gone.Fact);
         if (gone.Fact is Fact.RowAnswered answer)
             return later.Fact is Fact.RowAnswered next && next.Doubt == answer.Doubt;
         if (Mentioned.PackageOf(gone.Fact) is not { } package || Mentioned.PackageOf(later.Fact) != package || later.Day < gone.Day)

@@ -40,6 +40,8 @@ public static partial class Rules
             {
                 case Fact.PlaceAdded { Inside: { } inside }: IsPlace(inside); break;
                 case Fact.ClimateStated climate: IsPlace(climate.Place); break;
+                case Fact.OutdoorsStated outdoors: IsPlace(outdoors.Place); break;
+                case Fact.AltitudeStated altitude: IsPlace(altitude.Place); break;
                 case Fact.PackageMoved moved: IsPlace(moved.Place); break;
                 case Fact.ReadingsImported readings: IsPlace(readings.Place); break;
                 case Fact.HygrometerChecked sensor: IsPlace(sensor.Place); break;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Undercroft.Access;
 using Undercroft.Backups;
+using Undercroft.Believing;
 using Undercroft.Calculators;
 using Undercroft.Calendars;
 using Undercroft.Catalogue;
@@ -18,6 +19,10 @@ using Undercroft.Keeping.Measuring;
 using Undercroft.Keeping.Showing;
 using Undercroft.Keeping.Troubles;
 using Undercroft.Keeping.Watering;
+using Undercroft.Places;
+using Undercroft.Places.Hygrometers;
+using Undercroft.Places.Logging;
+using Undercroft.Practising;
 using Undercroft.Printing;
 using Undercroft.Serving;
 using Undercroft.Shell;
@@ -37,7 +42,7 @@ public static class Commands
         return line.Tree(
         [
             AddCommands.Add(line),
-            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", AddCommands.PlaceAdd(line), PlaceCommand.Show(line)),
+            CommandLine.Group("place", "Places: houses, rooms, shelves, boxes.", [AddCommands.PlaceAdd(line), .. PlaceCommands.In(line), CheckHygrometerCommand.In(line), SensorsCommand.In(line)]),
             ShowCommand.In(line),
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
@@ -47,18 +52,21 @@ public static class Commands
             ConditionCommand.In(line),
             .. TroubleCommands.In(line),
             .. CorrectCommands.In(line),
-            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line)),
+            CommandLine.Group("import", "Bring in what was written elsewhere.", ImportSheetCommand.In(line), ImportLoggerCommand.In(line, LogWorkbook.Sheets)),
             DoubtsCommand.In(line),
             HistoryCommand.In(line),
             ChangesCommand.In(line),
             DueCommand.In(line),
             .. ForecastCommand.In(line),
             CompareCommand.In(line),
+            BeliefsCommand.In(line),
+            PracticeCommands.In(line),
             KindsCommand.In(line),
             CalendarCommand.In(line),
             PrintCommands.In(line),
+            OwnCommands.In(line),
             .. BackupCommands.In(line),
-            CalcCommand.In(line),
+            CalcCommand.In(line, LogWorkbook.Sheets),
             DemoCommand.In(line),
             SolveCommand.In(line),
             ServeCommand.In(line),

@@ -1,3 +1,4 @@
+using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;
@@ -16,11 +17,13 @@ public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume?
     public bool IsUnknown => Kinds.Count > 1;
 
     /// <summary>Of a container as the ledger tells it.</summary>
-    public static ContainerBelief Of(Container container)
+    /// <param name="cellar">Knows the keeper's own kinds.</param>
+    /// <param name="container">Which.</param>
+    public static ContainerBelief Of(Cellar cellar, Container container)
     {
         ArgumentNullException.ThrowIfNull(container);
         return new(
-            container.Kind is { } code && ContainerKinds.Find(code) is { } kind ? [kind] : [.. Candidates.Select(ContainerKinds.Find).OfType<ContainerKind>()],
+            container.Kind is { } code && KnownKinds.Find(cellar, code) is { } kind ? [kind] : [.. Candidates.Select(ContainerKinds.Find).OfType<ContainerKind>()],
             container.Capacity.Mid);
     }
 

@@ -36,7 +36,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(ask);
         var key = story.Package.Id.ToString();
-        var leaf = LeafDraws.Of(cellar, story, ContainerBelief.Of(story.Chapters[0].Container), draws);
+        var leaf = LeafDraws.Of(cellar, story, ContainerBelief.Of(cellar, story.Chapters[0].Container), draws);
         var uptake = Uptake(draws, key);
         List<UsedAssumption> used = [.. leaf.Assumptions];
         List<Stay> stays = [];
@@ -48,7 +48,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             var from = n == 0 ? startDay : Math.Max(startDay, (int)(epoch + chapter.FromDay));
             var to = n + 1 < story.Chapters.Count ? Math.Max(startDay, (int)(epoch + story.Chapters[n + 1].FromDay)) : endDay;
             var last = n == story.Chapters.Count - 1;
-            var container = ContainerBelief.Of(chapter.Container);
+            var container = ContainerBelief.Of(cellar, chapter.Container);
             var place = PlaceBelief.Of(cellar, chapter.Place);
             if (chapter.Turn is Turn.Sealed)
                 failure = FailureDays(container, draws, $"{key}/failure/{n}", from);
@@ -61,7 +61,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
                 from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas), uptake,
-                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), ask.WaterOnly ? 0.0 : offset.Warmer, offset.Moister));
+                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(

@@ -1,9 +1,11 @@
 using System.Collections.Concurrent;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Climate;
+using Undercroft.Physics.Climate.Years;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Forecasts.Beliefs;
@@ -26,6 +28,15 @@ public sealed record PlaceBelief(
     /// <summary>Day of every climate table that stands for the day of the question: tables count whole days from sixty years before it.</summary>
     public const int TodayIndex = 60 * 365;
 
+    /// <summary>Standard deviation of a logger's own error of temperature, K: common practice, no source.</summary>
+    public const double LoggerKelvin = 0.3;
+
+    /// <summary>The same of humidity, points, where nobody checked it against salts: common practice, no source.</summary>
+    public const double LoggerHumidity = 2.5;
+
+    /// <summary>The same after a check: what references and drift leave; common practice, no source.</summary>
+    public const double CheckedHumidity = 1.2;
+
     private const int WarmestDayOfYear = 201; // 20 July: the northern half of the world is assumed
     private const double StatedCelsiusSd = 1.0;
     private const double StatedHumiditySd = 5.0;
@@ -33,12 +44,47 @@ public sealed record PlaceBelief(
     private static readonly Evidence Unnamed = new(Provenance.Assumption, "", "");
     private static readonly ConcurrentDictionary<(PlaceBelief Place, int DayOfYear), ClimateTable> Tables = new();
 
-    /// <summary>What is believed of a place: what somebody stated, else its room kind, else "somewhere indoors".</summary>
-    /// <param name="cellar">As read.</param>
+    /// <summary>The waves of the year where a log or a stated year outdoors gave them; null where two sine waves are guessed.</summary>
+    public HarmonicYear? Year { get; init; }
+
+    /// <summary>What is believed of a place: what its log says, or that of the place around it, else what somebody stated, else its room kind, else "somewhere indoors".</summary>
+    /// <param name="cellar">As read, its logs fetched (<see cref="PlaceLogs.LearnAsync"/>).</param>
     /// <param name="place">Null where nobody knows where.</param>
     public static PlaceBelief Of(Cellar cellar, PlaceId? place)
     {
         ArgumentNullException.ThrowIfNull(cellar);
+        var guess = Guess(cellar, place);
+        if (place is not { } id || !cellar.Places.ContainsKey(id))
+            return guess;
+        if (cellar.HasUnreadLogs() && cellar.ReadingsNear(id) is not null)
+            return guess with { Evidence = guess.Evidence with { Remark = guess.Evidence.Remark + "; its logger was not asked for this answer" } };
+        var fitted = PlaceYear.Of(cellar, id);
+        return fitted.Basis switch
+        {
+            YearBasis.RoomKind or YearBasis.Stated => guess,
+            YearBasis.Outdoors or YearBasis.Log or YearBasis.LogAround => guess.Fitted(fitted),
+            _ => throw new InvalidOperationException($"No belief from {fitted.Basis}."),
+        };
+    }
+
+    /// <summary>The year as tables for the solver, shared by all packages of the place.</summary>
+    /// <param name="today">Day of the question, at <see cref="TodayIndex"/>.</param>
+    public ClimateTable Table(DateOnly today) => Tables.GetOrAdd((this with { Name = "", Evidence = Unnamed }, today.DayOfYear), static key =>
+    {
+        var place = key.Place;
+        if (place.Year is { } year)
+            return ClimateTable.Daily(year.From(key.DayOfYear - 1), HarmonicYear.Days); // TodayIndex is a whole number of such years
+        var warmest = TodayIndex - (key.DayOfYear - WarmestDayOfYear);
+        var phase = (Math.PI / 2) - (Math.Tau * warmest / 365);
+        var swing = Math.Min(Math.Abs(place.HumiditySwing), Math.Min(place.MeanHumidity, 100 - place.MeanHumidity) - 1) * Math.Sign(place.HumiditySwing);
+        return ClimateTable.Daily(
+            new SinusoidClimate(
+                place.MeanCelsius, place.AnnualSwing, place.DailySwing, phase, place.MeanHumidity / 100, swing / 100, phase, 365, place.Pressure.Pascals),
+            365);
+    });
+
+    private static PlaceBelief Guess(Cellar cellar, PlaceId? place)
+    {
         var code = cellar.RoomKindAt(place) ?? "unknown";
         var room = RoomKinds.Find(code) ?? RoomKinds.Find("unknown")!;
         var altitude = cellar.AltitudeAt(place).Mid ?? new Length(0);
@@ -67,17 +113,35 @@ public sealed record PlaceBelief(
         return guess;
     }
 
-    /// <summary>The year as tables for the solver, shared by all packages of the place.</summary>
-    /// <param name="today">Day of the question, at <see cref="TodayIndex"/>.</param>
-    public ClimateTable Table(DateOnly today) => Tables.GetOrAdd((this with { Name = "", Evidence = Unnamed }, today.DayOfYear), static key =>
+    private PlaceBelief Fitted(PlaceYear fitted)
     {
-        var warmest = TodayIndex - (key.DayOfYear - WarmestDayOfYear);
-        var phase = (Math.PI / 2) - (Math.Tau * warmest / 365);
-        var place = key.Place;
-        var swing = Math.Min(Math.Abs(place.HumiditySwing), Math.Min(place.MeanHumidity, 100 - place.MeanHumidity) - 1) * Math.Sign(place.HumiditySwing);
-        return ClimateTable.Daily(
-            new SinusoidClimate(
-                place.MeanCelsius, place.AnnualSwing, place.DailySwing, phase, place.MeanHumidity / 100, swing / 100, phase, 365, place.Pressure.Pascals),
-            365);
-    });
+        var (year, logged) = (fitted.Year, fitted.Basis != YearBasis.Outdoors);
+        var (humidity, checkedSensor) = (year.MeanHumidity, fitted.Log is { Corrected: > 0 });
+        double With(double sd, double sensor) => logged ? Math.Sqrt((sd * sd) + (sensor * sensor)) : sd;
+        return this with
+        {
+            MeanCelsius = year.MeanCelsius.Middle,
+            MeanCelsiusSd = With(year.MeanCelsius.Sd, LoggerKelvin),
+            AnnualSwing = year.AnnualSwing.Middle,
+            DailySwing = year.DailySwing.Middle,
+            MeanHumidity = 100 * humidity.Middle,
+            MeanHumiditySd = With(100 * humidity.Sd, checkedSensor ? CheckedHumidity : LoggerHumidity),
+            HumiditySwing = 100 * year.HumiditySwing.Middle,
+            Year = year.Year(Pressure.Pascals),
+            Evidence = EvidenceOf(fitted),
+        };
+    }
+
+    private static Evidence EvidenceOf(PlaceYear fitted)
+    {
+        var sensor = "the logger's own error assumed: ±0.3 K, ±2.5 points, ±1.2 once checked";
+        return fitted.Basis switch
+        {
+            YearBasis.Log => new(Provenance.Derived, "", FormattableString.Invariant(
+                $"fitted from its own logger, {fitted.Log!.Days.Temperature.Count} days with {fitted.Year.WeeksOfYear} of 52 weeks of the year, shrunk towards {(fitted.Around is null ? "the room kind" : "the place around it")}; {sensor}")),
+            YearBasis.LogAround => new(Provenance.Derived, "", $"it follows the logged place around it, damped as a shelf (common practice); {sensor}"),
+            YearBasis.Outdoors => new(Provenance.Derived, "", "from the stated year outdoors and the assumed behaviour of such a room; the spread is that of the room kind"),
+            _ => throw new InvalidOperationException($"No evidence from {fitted.Basis}."),
+        };
+    }
 }

@@ -14,9 +14,10 @@ namespace Undercroft.Forecasts.Comparing;
 /// <param name="WhyOneNumberMisleads">Three sentences.</param>
 /// <param name="Where">The place, in words.</param>
 /// <param name="StartsTooMoist">Share of draws too moist for long storage whatever the container.</param>
+/// <param name="Practice">Rules of practice that are switched on, and whether physics agrees for this lot.</param>
 public sealed record Comparison(
     string Verdict, IReadOnlyList<string> Reasons, NextStep Next, Narrowing? NarrowedBy, IReadOnlyList<KindOutcome> Outcomes, IReadOnlyList<string> WhyOneNumberMisleads, string Where,
-    double StartsTooMoist)
+    double StartsTooMoist, IReadOnlyList<RuleChecked> Practice)
 {
     private const double AsGood = 0.03; // of the draws: less is noise of the ensemble
 
@@ -42,7 +43,8 @@ public sealed record Comparison(
         var moist = best.Forecast.Stake.MoistNow;
         return new(
             VerdictOf(question, best, worst, ask), ReasonsOf(outcomes, best, worst, place, moist), NextOf(best, ask), best.Forecast.NarrowedBy, outcomes,
-            Misleading.Sentences(outcomes, place), place.Name == "there" ? RoomKinds.Find(question.Room ?? "unknown")!.Name : place.Name, moist);
+            Misleading.Sentences(outcomes, place), place.Name == "there" ? RoomKinds.Find(question.Room ?? "unknown")!.Name : place.Name, moist,
+            PracticeCheck.Of(cellar, question, ask));
     }
 
     private static string VerdictOf(LotQuestion question, KindOutcome best, KindOutcome worst, ForecastAsk ask)

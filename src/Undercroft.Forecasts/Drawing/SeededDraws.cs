@@ -10,8 +10,10 @@ namespace Undercroft.Forecasts.Drawing;
 /// Each parameter is drawn by Latin hypercube: the unit interval is cut into as many slices as there are draws, one value falls into each, and
 /// the slices are shuffled by a permutation of the parameter's own. Generator: SplitMix64 (Steele, Lea and Flood 2014).
 /// </remarks>
-public readonly struct SeededDraws(ulong seed, int count)
+public readonly struct SeededDraws(ulong seed, int count, Func<string, bool>? swapped = null)
 {
+    private const ulong OtherSeed = 0xD1B54A32D192ED03UL;
+
     /// <summary>How many draws.</summary>
     public int Count => count;
 
@@ -19,7 +21,7 @@ public readonly struct SeededDraws(ulong seed, int count)
     /// <param name="purpose">What the numbers are for, such as <c>"7KQ2M/leak"</c>.</param>
     public double[] Uniform(string purpose)
     {
-        var state = Mixed(seed ^ Hash(purpose));
+        var state = Mixed(seed ^ (swapped?.Invoke(purpose) == true ? OtherSeed : 0) ^ Hash(purpose));
         var values = new double[count];
         for (var i = 0; i < count; i++)
             values[i] = (i + Open(ref state)) / count;

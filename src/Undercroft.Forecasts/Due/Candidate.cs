@@ -9,25 +9,27 @@ namespace Undercroft.Forecasts.Due;
 /// <summary>A package with what speaks for looking at it.</summary>
 /// <param name="Package">Which.</param>
 /// <param name="Kind">What it is packed in, or most likely is.</param>
-/// <param name="Forecast">Over two years.</param>
+/// <param name="Stake">Over two years.</param>
 /// <param name="Amiss">A look whose finding was not mended.</param>
 /// <param name="DueOn">Its next look by habit.</param>
 /// <param name="Today">The present.</param>
 internal sealed record Candidate(
-    Package Package, ContainerKind Kind, PackageForecast Forecast, Timed<Fact.PackageLooked>? Amiss, DateOnly DueOn, DateOnly Today, (double Money, string Currency)? PricePerGram)
+    Package Package, ContainerKind Kind, Stake Stake, Timed<Fact.PackageLooked>? Amiss, DateOnly DueOn, DateOnly Today, (double Money, string Currency)? PricePerGram)
 {
+    private PackageForecast? forecast;
+
     private const double UnlinedYears = 5; // unlined or paper-walled tins are emptied within five years: common practice, no source
     private const double UnlinedNoticeYears = 0.5;
 
     /// <summary>The candidate of a package.</summary>
     internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
     {
-        var container = ContainerBelief.Of(package.Container);
+        var container = ContainerBelief.Of(cellar, package.Container);
         var kind = container.Kinds[0];
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, Forecaster.Of(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price);
+        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
     }
 
     /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
@@ -36,7 +38,7 @@ internal sealed record Candidate(
     private bool Spreads => Has(Finding.MouldSuspected) || Has(Finding.Insects);
 
     /// <summary>Grams that may be lost within a year and can still be saved. What spreads puts all of it at stake.</summary>
-    internal double Grams => Spreads ? Forecast.Stake.Grams : Forecast.Stake.GramsAtRisk;
+    internal double Grams => Spreads ? Stake.Grams : Stake.GramsAtRisk;
 
     /// <summary>By its own price, else by the mean one, else by grams.</summary>
     internal double MoneyOr(double? meanPrice) => Grams * (PricePerGram?.Money ?? meanPrice ?? 1);
@@ -46,7 +48,10 @@ internal sealed record Candidate(
 
     internal bool IsDue => !Waits && IsDueByItself;
 
-    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Forecast.Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+
+    /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
+    private bool UnlinedRuleOff { get; init; }
 
     /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
     private double? UnlinedSince
@@ -54,11 +59,20 @@ internal sealed record Candidate(
         get
         {
             var years = (Today.DayNumber - Package.Timeline[0].Day.DayNumber) / Grid.DaysPerYear;
-            return Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
+            return !UnlinedRuleOff && Kind.Code is "tin-unlined" or "tin-paper" && years > UnlinedYears - UnlinedNoticeYears ? years : null;
         }
     }
 
-    internal DueItem ToItem(Cellar cellar, double share, int rank) => new(
+    /// <summary>Its whole forecast: only those that are chosen need one.</summary>
+    private PackageForecast Forecast => forecast ?? throw new InvalidOperationException("Asked before its time.");
+
+    internal DueItem ToItem(Cellar cellar, ForecastAsk ask, double share, int rank)
+    {
+        forecast ??= Forecaster.Of(cellar, Package.Id, ask);
+        return Item(cellar, share, rank);
+    }
+
+    private DueItem Item(Cellar cellar, double share, int rank) => new(
         Package.Id.ToString(),
         cellar.BlendOf(Package).Name,
         cellar.PathOf(Package.Place),
@@ -73,7 +87,7 @@ internal sealed record Candidate(
         PricePerGram?.Currency,
         Forecast.Verdict);
 
-    private DateOnly DueDay() => Amiss is not null || Forecast.Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
+    private DateOnly DueDay() => Amiss is not null || Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
 
     private string Reason()
     {
@@ -94,8 +108,8 @@ internal sealed record Candidate(
             Condition.Dry => "probably dry already",
             Condition.Moist => "too moist to store long",
             Condition.Drying when Forecast.DryDay.P50 is { } dry => $"dry in about {TimePhrase.Of(dry)}",
-            _ when Forecast.Stake.MoistNow >= 0.2 => "may be too moist to keep long",
-            _ when Forecast.Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Forecast.Stake.FailedNow:0}",
+            _ when Stake.MoistNow >= 0.2 => "may be too moist to keep long",
+            _ when Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Stake.FailedNow:0}",
             _ => LastSeen() is { } day ? $"last seen {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : "never looked at",
         };
     }

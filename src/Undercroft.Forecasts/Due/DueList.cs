@@ -62,10 +62,10 @@ public static class DueList
             throw new Refusal("A round takes more than no time: give minutes above zero.");
         var ask = new ForecastAsk(today, Years: 2, Draws: 64, Seed: seed) { WithNarrowing = false, WaterOnly = true };
         var candidates = cellar.Here.AsParallel().AsOrdered().Select(package => Candidate.Of(cellar, package, ask)).Where(candidate => candidate.IsDue).ToArray();
-        return Ranked(cellar, candidates, minutes, by);
+        return Ranked(cellar, ask, candidates, minutes, by);
     }
 
-    private static DueAnswer Ranked(Cellar cellar, Candidate[] candidates, double minutes, RankedBy by)
+    private static DueAnswer Ranked(Cellar cellar, ForecastAsk ask, Candidate[] candidates, double minutes, RankedBy by)
     {
         var price = MeanPrice(cellar);
         var weighed = candidates.Select(candidate => (Candidate: candidate, Stake: by == RankedBy.Grams ? candidate.Grams : candidate.MoneyOr(price)))
@@ -75,7 +75,7 @@ public static class DueList
         var chosen = weighed.Take(most).ToArray();
         var covered = chosen.Sum(pair => pair.Stake);
         var all = weighed.Sum(pair => pair.Stake);
-        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1)).ToArray();
+        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, ask, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1)).ToArray();
         DueItem[] bundled =
         [
             .. items.GroupBy(item => item.Place ?? "").OrderBy(group => group.Min(item => item.Rank)).SelectMany(group => group.OrderBy(item => item.Rank)),

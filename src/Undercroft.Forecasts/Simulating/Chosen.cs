@@ -30,7 +30,7 @@ public sealed record Chosen(int[] Draws, double[] Leak)
         Of(course.StartMoisture, draws),
         [.. course.Stays.Select(stay => Of(stay, draws))],
         course.OutputDays,
-        course.Limits);
+        course.Limits) { WithGas = course.WithGas, CountsMouldDays = course.CountsMouldDays };
 
     private Stay Of(Stay stay, int[] draws) => stay with
     {

@@ -90,7 +90,7 @@ public sealed record Simulation(
         var drawn = CourseDraws.Of(cellar, story, ask, stratum.Draws, stratum.Start, PlaceBelief.TodayIndex + days[^1], withGas);
         int[] wanted = [.. days.Where(day => PlaceBelief.TodayIndex + day >= stratum.Start).Select(day => PlaceBelief.TodayIndex + day)];
         var course = new Course(
-            stratum.Draws.Count, drawn.Leaf.DryKg, drawn.Leaf.Leaf, drawn.Leaf.Moisture, drawn.Stays, wanted, [new Limit.MoistureBelow(ask.Limits.DryBelow / 100)]);
+            stratum.Draws.Count, drawn.Leaf.DryKg, drawn.Leaf.Leaf, drawn.Leaf.Moisture, drawn.Stays, wanted, [new Limit.MoistureBelow(ask.Limits.DryBelow / 100)]) { WithGas = withGas, CountsMouldDays = false };
         var ran = EnsembleEngine.Run(chosen is null ? course : chosen.Of(course));
         var before = days.Length - wanted.Length;
         double[][] Padded(double[][] rows) => [.. Enumerable.Range(0, before).Select(_ => Enumerable.Repeat(double.NaN, ran.Draws).ToArray()), .. rows];
@@ -106,7 +106,7 @@ public sealed record Simulation(
         for (var k = 0; k < starts.Length; k++)
         {
             var count = ((k + 1) * draws / starts.Length) - (k * draws / starts.Length);
-            yield return new(starts[k], new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count));
+            yield return new(starts[k], new SeededDraws(ask.Seed + ((ulong)k * 0x9E3779B97F4A7C15UL), count, ask.Swapped));
         }
     }
 

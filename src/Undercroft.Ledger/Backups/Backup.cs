@@ -82,6 +82,8 @@ public static class Backup
     public static BackupMade? Last(DataFolder folder)
     {
         ArgumentNullException.ThrowIfNull(folder);
+        if (!File.Exists(folder.Ledger))
+            return null;
         using var connection = LedgerFile.Open(folder.Ledger, create: false);
         return Marks.Get(connection, Marks.LastBackup) is { } text ? JsonSerializer.Deserialize(text, MarksJson.Default.BackupMade) : null;
     }

@@ -55,5 +55,6 @@ public static class EventSchema
         type == typeof(Finding) ? CodeWords.All<Finding>()
         : type == typeof(Feel) ? CodeWords.All<Feel>()
         : type == typeof(RemovedAs) ? CodeWords.All<RemovedAs>()
+        : type == typeof(Decision) ? CodeWords.All<Decision>()
         : throw new InvalidOperationException($"Nobody listed the words of {type.Name}.");
 }

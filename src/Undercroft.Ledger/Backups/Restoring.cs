@@ -121,6 +121,7 @@ public static class Restoring
         var events = new List<CellarEvent>();
         using (var transaction = connection.BeginTransaction(deferred: false))
         {
+            using var insert = new LineInsert(connection, "cellar");
             foreach (var text in Text(zip.GetEntry(Backup.Lines)!).Split('\n')[..^1])
             {
                 var line = EventLine.Read(text);
@@ -128,7 +129,8 @@ public static class Restoring
                     throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"line {line.Version} stands at place {events.Count + 1}."));
                 digest = LedgerDigest.After(digest, text);
                 events.Add(line);
-                SqliteCellars.Insert(connection, "cellar", line, text, digest, transaction);
+                if (!insert.Add(line, text, digest))
+                    throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"line {line.Version} has the ID of another."));
             }
 
             if (digest != manifest.Digest || events.Count != manifest.Events)

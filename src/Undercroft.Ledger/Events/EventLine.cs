@@ -55,7 +55,10 @@ public static class EventLine
 
     /// <summary>The event of a line in UTF-8.</summary>
     /// <exception cref="InvalidDataException">The line is no event that this program knows; the message says why.</exception>
-    public static CellarEvent Read(ReadOnlySpan<byte> line)
+    public static CellarEvent Read(ReadOnlySpan<byte> line) => QuickLine.Read(line) is { } quick ? Consistent(quick) : ReadAny(line);
+
+    /// <summary>The general way; every line can go it.</summary>
+    internal static CellarEvent ReadAny(ReadOnlySpan<byte> line)
     {
         try
         {

@@ -26,6 +26,20 @@ public abstract partial record Fact
     /// <param name="Climate">From then on.</param>
     public sealed record ClimateStated(PlaceId Place, StatedClimate Climate) : Fact;
 
+    /// <summary>Somebody stated the year outdoors, around a place and all that is inside it.</summary>
+    /// <param name="Place">Where.</param>
+    /// <param name="MonthlyTemperatureK">Twelve monthly means, January first, K.</param>
+    /// <param name="MonthlyHumidityFraction">Twelve monthly means of relative humidity; null where nobody says.</param>
+    /// <param name="DailySwingK">Half of afternoon minus night, mean of the year; null where nobody says.</param>
+    /// <param name="Text">Where it comes from, such as the name of a weather file and its station.</param>
+    public sealed record OutdoorsStated(
+        PlaceId Place, IReadOnlyList<double> MonthlyTemperatureK, IReadOnlyList<double>? MonthlyHumidityFraction = null, double? DailySwingK = null, string? Text = null) : Fact;
+
+    /// <summary>Somebody stated how high a place lies.</summary>
+    /// <param name="Place">Where.</param>
+    /// <param name="Altitude">Above sea level.</param>
+    public sealed record AltitudeStated(PlaceId Place, StatedLength Altitude) : Fact;
+
     /// <summary>How fast leaf is used.</summary>
     /// <param name="PerWeek">Mass a week.</param>
     /// <param name="OpeningsPerWeek">Openings a week of a package in use.</param>

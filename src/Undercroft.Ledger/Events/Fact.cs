@@ -38,6 +38,11 @@ namespace Undercroft.Ledger.Events;
 [JsonDerivedType(typeof(Decided), "decided/1")]
 [JsonDerivedType(typeof(PhotoKept), "photo-kept/1")]
 [JsonDerivedType(typeof(PhotoMarked), "photo-marked/1")]
+[JsonDerivedType(typeof(FilmDescribed), "film-described/1")]
+[JsonDerivedType(typeof(ContainerDescribed), "container-described/1")]
+[JsonDerivedType(typeof(RuleSwitched), "rule-switched/1")]
+[JsonDerivedType(typeof(OutdoorsStated), "outdoors-stated/1")]
+[JsonDerivedType(typeof(AltitudeStated), "altitude-stated/1")]
 [JsonDerivedType(typeof(LotValued), "lot-valued/1")]
 public abstract partial record Fact
 {

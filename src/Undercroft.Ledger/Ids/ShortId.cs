@@ -68,7 +68,7 @@ public readonly record struct ShortId : IComparable<ShortId>
     }
 
     /// <summary>Reads an ID exactly as it is printed; the quick way for the many in a ledger.</summary>
-    private static bool TryAsPrinted(ReadOnlySpan<char> text, out ShortId id)
+    internal static bool TryAsPrinted(ReadOnlySpan<char> text, out ShortId id)
     {
         id = default;
         var payload = 0u;

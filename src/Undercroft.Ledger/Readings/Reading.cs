@@ -78,4 +78,11 @@ public readonly record struct Reading
 
     /// <summary>Illuminance in lx; null where not noted.</summary>
     public double? LightLux => double.IsNaN(Lux) ? null : Lux;
+
+    /// <summary>This reading, with what it lacks filled in from another of the same instant: thermometer and hygrometer may write files of their own.</summary>
+    /// <param name="other">Counts only where this one notes nothing.</param>
+    public Reading FilledFrom(Reading other) => new(
+        UtcSeconds, Or(Kelvin, other.Kelvin), Or(HumidityFraction, other.HumidityFraction), Or(Pascals, other.Pascals), Or(Lux, other.Lux));
+
+    private static double Or(double value, double other) => double.IsNaN(value) ? other : value;
 }

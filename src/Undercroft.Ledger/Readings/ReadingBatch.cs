@@ -34,7 +34,7 @@ public sealed record ReadingBatch(Guid Id, IEnumerable<Reading> Readings, Func<R
 /// <param name="Count">Readings kept in the batch.</param>
 /// <param name="Repeated">Readings left out because the stream held the same instant with the same values before.</param>
 /// <param name="Contradicted">Readings left out because the stream held the same instant with other values before; the first counts.</param>
-/// <param name="Known">Of those kept, how many stand at an instant that is in the readings beside already. They are kept, and not told twice when read.</param>
+/// <param name="Known">Of those kept, how many stand at an instant that is in the readings beside already and note nothing that is lacking there. They are kept, and not told twice when read.</param>
 /// <param name="Differing">Of the known, how many have other values there; the older ones count as long as they are not undone.</param>
 /// <param name="First">First instant.</param>
 /// <param name="Last">Last instant.</param>

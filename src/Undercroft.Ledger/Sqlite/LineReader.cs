@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger.Events;
 
@@ -6,7 +8,7 @@ namespace Undercroft.Ledger.Sqlite;
 /// <summary>Reads the lines of a ledger: one thread takes them from the file, the others make events of them.</summary>
 internal static class LineReader
 {
-    private const int AtATime = 2048;
+    private const int AtATime = 1 << 16;
 
     /// <summary>The events after a version, in order.</summary>
     /// <exception cref="InvalidDataException">A line is none that this program knows.</exception>
@@ -19,17 +21,21 @@ internal static class LineReader
         var part = new Lines();
         while (rows.Step())
         {
-            part.Add(rows.Utf8(0));
-            if (part.Count < AtATime)
-                continue;
-            parts.Add(Task.Run(part.Read));
-            part = new Lines();
+            var line = rows.Utf8(0);
+            if (!part.Has(line.Length))
+            {
+                parts.Add(Task.Run(part.Read));
+                part = new Lines();
+            }
+
+            part.Add(line);
         }
 
+        var last = part.Read();
         List<CellarEvent> read = [];
         foreach (var done in parts)
             read.AddRange(done.GetAwaiter().GetResult());
-        read.AddRange(part.Read());
+        read.AddRange(last);
         return read;
     }
 
@@ -37,24 +43,31 @@ internal static class LineReader
     private sealed class Lines
     {
         private readonly List<int> ends = [];
-        private byte[] bytes = new byte[1 << 16];
+        private byte[] bytes = ArrayPool<byte>.Shared.Rent(AtATime);
 
-        internal int Count => ends.Count;
+        /// <summary>True where a line of so many bytes still goes in.</summary>
+        internal bool Has(int length) => ends.Count == 0 || ends[^1] + length <= bytes.Length;
 
         internal void Add(ReadOnlySpan<byte> line)
         {
             var at = ends.Count == 0 ? 0 : ends[^1];
-            if (at + line.Length > bytes.Length)
-                Array.Resize(ref bytes, Math.Max(2 * bytes.Length, at + line.Length));
+            if (line.Length > bytes.Length) // one that is longer than a whole part
+            {
+                ArrayPool<byte>.Shared.Return(bytes);
+                bytes = ArrayPool<byte>.Shared.Rent(line.Length);
+            }
+
             line.CopyTo(bytes.AsSpan(at));
             ends.Add(at + line.Length);
         }
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         internal CellarEvent[] Read()
         {
             var events = new CellarEvent[ends.Count];
             for (var i = 0; i < events.Length; i++)
                 events[i] = EventLine.Read(bytes.AsSpan((i == 0 ? 0 : ends[i - 1])..ends[i]));
+            ArrayPool<byte>.Shared.Return(bytes);
             return events;
         }
     }

@@ -114,7 +114,7 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
     }
 
     /// <summary>
-    /// The readings of a span in order of time, one an instant: where several batches hold it, the oldest batch's. A batch is opened only when the merge comes to its first
+    /// The readings of a span in order of time, one an instant: where several batches hold it, the oldest batch's, and of the others what it lacks. A batch is opened only when the merge comes to its first
     /// instant, so hundreds of batches one after the other cost no more than one.
     /// </summary>
     internal IEnumerable<Reading> Merged(ReadingSpan span)
@@ -147,7 +147,10 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
                     continue;
                 var chosen = open.MinBy(one => (one.Current.UtcSeconds, one.Rank))!;
                 var instant = chosen.Current.UtcSeconds;
-                yield return chosen.Current;
+                var reading = chosen.Current;
+                foreach (var later in open.Where(one => one != chosen && one.Current.UtcSeconds == instant).OrderBy(one => one.Rank))
+                    reading = reading.FilledFrom(later.Current);
+                yield return reading;
                 for (var i = open.Count - 1; i >= 0; i--)
                 {
                     if (open[i].Current.UtcSeconds == instant && !open[i].Next())
@@ -206,8 +209,10 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
                 break;
             if (old.Current.UtcSeconds != reading.UtcSeconds)
                 continue;
+            if (old.Current.FilledFrom(reading) != old.Current)
+                continue; // it brings a quantity that was not there
             known++;
-            if (old.Current != reading)
+            if (reading.FilledFrom(old.Current) != old.Current)
                 differing++;
         }
 

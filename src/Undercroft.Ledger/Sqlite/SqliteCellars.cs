@@ -156,20 +156,27 @@ public sealed class SqliteCellars : ICellars, IDisposable
         var (found, digest) = Last(transaction);
         var version = found;
         var written = new List<CellarEvent>(events.Count);
+        using var insert = new LineInsert(connection, cellar);
         foreach (var given in events)
         {
-            if (Known(given, transaction) is { } before)
+            if (found != expectedVersion)
             {
-                written.Add(before);
+                if (Known(given, transaction) is not { } older)
+                    return new AppendResult.Conflict(found);
+                written.Add(older);
                 continue;
             }
 
-            if (found != expectedVersion)
-                return new AppendResult.Conflict(found);
-            var line = given with { Version = ++version };
+            var line = given with { Version = version + 1 };
             var text = Readable(line);
-            digest = LedgerDigest.After(digest, text);
-            Insert(connection, cellar, line, text, digest, transaction);
+            var after = LedgerDigest.After(digest, text);
+            if (!insert.Add(line, text, after))
+            {
+                written.Add(Known(given, transaction) ?? throw new InvalidDataException("a line stands behind the last one already."));
+                continue;
+            }
+
+            (version, digest) = (line.Version, after);
             written.Add(line);
         }
 
@@ -209,20 +216,6 @@ public sealed class SqliteCellars : ICellars, IDisposable
         return EventLine.Write(given with { Version = before.Version }) == line
             ? before
             : throw new Refusal("An event with this ID is in the ledger already and says something else. Nothing was written; give a new event an ID of its own.");
-    }
-
-    internal static void Insert(SqliteConnection connection, string cellar, CellarEvent line, string text, string digest, SqliteTransaction transaction)
-    {
-        using var command = connection.CreateCommand();
-        command.CommandText = "INSERT INTO events (cellar, version, id, type, line, digest) VALUES ($cellar, $version, $id, $type, $line, $digest)";
-        command.Transaction = transaction;
-        command.Parameters.AddWithValue("$cellar", cellar);
-        command.Parameters.AddWithValue("$version", line.Version);
-        command.Parameters.AddWithValue("$id", line.Id.ToString());
-        command.Parameters.AddWithValue("$type", line.Fact.Type);
-        command.Parameters.AddWithValue("$line", text);
-        command.Parameters.AddWithValue("$digest", digest);
-        command.ExecuteNonQuery();
     }
 
     /// <summary>Reads what others wrote since. Events are never changed, so what is known stays true.</summary>

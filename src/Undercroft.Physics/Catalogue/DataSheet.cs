@@ -48,14 +48,6 @@ public sealed record DataSheet(
             throw new ArgumentException($"{like.Name} is not made of film. Start from a pouch or a bag.", nameof(like));
         if (ContainerKinds.Find(code) is not null)
             throw new ArgumentException($"The code {code} is taken.", nameof(code));
-        return ContainerKinds.Soft(like with
-        {
-            Code = code,
-            Name = Name,
-            Capacity = capacity,
-            CapacityEvidence = new(Provenance.Derived, "", "entered by the keeper"),
-            Paths = [Film().Over("film", area), .. like.Paths.Where(path => !path.Median.Name.StartsWith("film", StringComparison.Ordinal))],
-            UsualContents = null,
-        });
+        return OwnKind.Of(like, code, Name, capacity, (Film(), area), null);
     }
 }

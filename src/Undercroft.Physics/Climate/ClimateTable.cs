@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.Runtime.CompilerServices;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 
@@ -13,7 +12,7 @@ namespace Undercroft.Physics.Climate;
 /// Cells are whole days, over which the day's swing is averaged and its first harmonic kept apart, or short resolved cells, which have no harmonic.
 /// A periodic place stores one period and goes round. Channels are made when first asked for and kept; the table can be read by several threads.
 /// </remarks>
-public sealed class ClimateTable
+public sealed partial class ClimateTable
 {
     private const int SamplesPerDay = 24;
 
@@ -94,7 +93,7 @@ public sealed class ClimateTable
     internal RunningSums Breath(double activity, double offset) => breaths.GetOrAdd(
         (activity, offset), key => new(() => SumOfRises(key.Activity, key.Offset))).Value;
 
-    private static Action<Sample, bool, double[]> Filled(double energy) => [MethodImpl(MethodImplOptions.AggressiveOptimization)] (sample, isResolved, item) =>
+    private static Action<Sample, bool, double[]> Filled(double energy) => (sample, isResolved, item) =>
     {
         var f = sample.Weight * Math.Exp(energy / PhysicalConstants.GasConstant * ((1 / 296.15) - (1 / sample.Kelvin)));
         item[0] = f * sample.Pascals;
@@ -121,8 +120,6 @@ public sealed class ClimateTable
             item[2] = item[0] * sin;
         };
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private RunningSums Sum(int width, double offset, Action<Sample, bool, double[]> fill)
     {
         var running = new double[edges.Length * width];
@@ -186,7 +183,6 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
     public int Width => width;
 
     /// <summary>The integrals from one cell's beginning to another's.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Between(int from, int to, Span<double> sums)
     {
         var turns = 0;
@@ -198,5 +194,17 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
 
         for (var k = 0; k < width; k++)
             sums[k] = running[(to * width) + k] - running[(from * width) + k] + (turns * running[(cells * width) + k]);
+    }
+
+    /// <summary>True where the table tells of the cell before this edge.</summary>
+    public bool Reaches(int edge) => periodic || edge <= cells;
+
+    /// <summary>One of the integrals from one cell's beginning to another's.</summary>
+    public double Between(int from, int to, int item)
+    {
+        var turns = 0;
+        if (periodic)
+            (turns, from, to) = ((to / cells) - (from / cells), from % cells, to % cells);
+        return running[(to * width) + item] - running[(from * width) + item] + (turns * running[(cells * width) + item]);
     }
 }

@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Leaf;
@@ -64,8 +66,18 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     /// <summary>The bare equation, kg/kg; the caller answers for the range of the activity.</summary>
     public static double MoistureOf(double activity, double monolayer, double c, double k)
     {
+        MoistureOf(activity, monolayer, c, k, 1.0, out var above, out var below);
+        return above / below;
+    }
+
+    /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static void MoistureOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one, out TNumber above, out TNumber below)
+        where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
+    {
         var y = k * activity;
-        return monolayer * c * y / ((1 - y) * (1 + ((c - 1) * y)));
+        above = monolayer * c * y;
+        below = (one - y) * (one + ((c - one) * y));
     }
 
     /// <summary>The bare inverse; the caller answers for a moisture that is not negative. Above 1 where the isotherm cannot hold so much.</summary>
@@ -82,9 +94,19 @@ public sealed record GabIsotherm(double Monolayer, double C, double K, double So
     /// <summary>The bare dX/da, kg/kg; the caller answers for the range of the activity.</summary>
     public static double SlopeOf(double activity, double monolayer, double c, double k)
     {
+        SlopeOf(activity, monolayer, c, k, 1.0, out var above, out var below);
+        return above / below;
+    }
+
+    /// <summary>The same over any kind of number, as what stands above and below the line of the fraction.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static void SlopeOf<TNumber>(TNumber activity, TNumber monolayer, TNumber c, TNumber k, TNumber one, out TNumber above, out TNumber below)
+        where TNumber : IAdditionOperators<TNumber, TNumber, TNumber>, ISubtractionOperators<TNumber, TNumber, TNumber>, IMultiplyOperators<TNumber, TNumber, TNumber>
+    {
         var y = k * activity;
-        var denominator = (1 - y) * (1 + ((c - 1) * y));
-        return monolayer * c * k * (1 + ((c - 1) * y * y)) / (denominator * denominator);
+        below = (one - y) * (one + ((c - one) * y));
+        below *= below;
+        above = monolayer * c * k * (one + ((c - one) * y * y));
     }
 
     private double Checked(WaterActivity activity) => activity.Fraction is >= 0 and <= 1 && K * activity.Fraction < 1

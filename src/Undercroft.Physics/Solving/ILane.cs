@@ -18,6 +18,12 @@ internal interface ILane<T> :
     /// <summary>From the beginning of a span.</summary>
     static abstract T Load(ReadOnlySpan<double> from);
 
+    /// <summary>From a place in an array.</summary>
+    static abstract T At(double[] from, int place);
+
+    /// <summary>To a place in an array.</summary>
+    void Put(double[] to, int place);
+
     /// <summary>To the beginning of a span.</summary>
     void Store(Span<double> to);
 
@@ -37,5 +43,5 @@ internal interface ILane<T> :
     static abstract T PowerOfTwo(T shifted);
 
     /// <summary>Elements of a table at places k, given as k + 1.5·2^52.</summary>
-    static abstract T Gather(ReadOnlySpan<double> table, T shifted);
+    static abstract T Gather(double[] table, T shifted);
 }

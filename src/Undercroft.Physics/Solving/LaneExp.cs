@@ -34,4 +34,28 @@ internal static class LaneExp
             + (r4 * T.Of(1.0 / 479001600));
         return (low + (r4 * (middle + (r4 * high)))) * T.PowerOfTwo(shifted);
     }
+
+    /// <summary>1 − e^(−z) for z ≥ 0, without loss where z is small.</summary>
+    /// <remarks>
+    /// <para><b>Equation</b> −[2^k (e^r − 1) + (2^k − 1)] with −z = k ln 2 + r and e^r − 1 = r Σ r^i/(i + 1)! to i = 11.</para>
+    /// <para><b>Source</b> elementary.</para>
+    /// <para><b>Valid</b> z ≥ 0; above 700 it gives 1.</para>
+    /// <para><b>Error</b> below 2e-15 of itself, measured in the tests.</para>
+    /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T OneMinusOf<T>(T z)
+        where T : struct, ILane<T>
+    {
+        var x = T.Of(0) - T.Min(z, T.Of(700));
+        var shifted = (x * T.Of(1.44269504088896340736)) + T.Of(Shift);
+        var k = shifted - T.Of(Shift);
+        var r = (x - (k * T.Of(Log2High))) - (k * T.Of(Log2Low));
+        var r2 = r * r;
+        var r4 = r2 * r2;
+        var low = T.Of(1) + (r * T.Of(0.5)) + (r2 * (T.Of(1.0 / 6) + (r * T.Of(1.0 / 24))));
+        var middle = T.Of(1.0 / 120) + (r * T.Of(1.0 / 720)) + (r2 * (T.Of(1.0 / 5040) + (r * T.Of(1.0 / 40320))));
+        var high = T.Of(1.0 / 362880) + (r * T.Of(1.0 / 3628800)) + (r2 * (T.Of(1.0 / 39916800) + (r * T.Of(1.0 / 479001600))));
+        var power = T.PowerOfTwo(shifted);
+        return (T.Of(1) - power) - (power * (r * (low + (r4 * (middle + (r4 * high))))));
+    }
 }

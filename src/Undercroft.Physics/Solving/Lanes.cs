@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace Undercroft.Physics.Solving;
@@ -18,6 +19,10 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
 
     public static Lane1 Load(ReadOnlySpan<double> from) => new(from[0]);
 
+    public static Lane1 At(double[] from, int place) => new(from[place]);
+
+    public void Put(double[] to, int place) => to[place] = value;
+
     public void Store(Span<double> to) => to[0] = value;
 
     public static Lane1 Min(Lane1 left, Lane1 right) => new(left.value < right.value ? left.value : right.value);
@@ -31,7 +36,7 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
     public static Lane1 PowerOfTwo(Lane1 shifted) =>
         new(BitConverter.Int64BitsToDouble((BitConverter.DoubleToInt64Bits(shifted.value) << 52) + (1023L << 52)));
 
-    public static Lane1 Gather(ReadOnlySpan<double> table, Lane1 shifted) => new(table[(int)BitConverter.DoubleToInt64Bits(shifted.value)]);
+    public static Lane1 Gather(double[] table, Lane1 shifted) => new(table[(int)BitConverter.DoubleToInt64Bits(shifted.value)]);
 
     public static Lane1 operator +(Lane1 left, Lane1 right) => new(left.value + right.value);
 
@@ -53,10 +58,32 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     public static Lane4 Of(double value) => new(Vector256.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Load(ReadOnlySpan<double> from) => new(Vector256.Create(from));
+    public static Lane4 Load(ReadOnlySpan<double> from)
+    {
+        _ = from[3];
+        return new(Vector256.LoadUnsafe(ref MemoryMarshal.GetReference(from)));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(Span<double> to) => value.CopyTo(to);
+    public static Lane4 At(double[] from, int place)
+    {
+        _ = from[place + 3];
+        return new(Vector256.LoadUnsafe(ref from[place]));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(double[] to, int place)
+    {
+        _ = to[place + 3];
+        value.StoreUnsafe(ref to[place]);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(Span<double> to)
+    {
+        _ = to[3];
+        value.StoreUnsafe(ref MemoryMarshal.GetReference(to));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Min(Lane4 left, Lane4 right) => WhereLess(left, right, left, right);
@@ -73,10 +100,10 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 PowerOfTwo(Lane4 shifted) =>
-        new((Vector256.ShiftLeft(shifted.value.AsInt64(), 52) + Vector256.Create(1023L << 52)).AsDouble());
+        new(((shifted.value.AsInt64() << 52) + Vector256.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Gather(ReadOnlySpan<double> table, Lane4 shifted)
+    public static Lane4 Gather(double[] table, Lane4 shifted)
     {
         var at = shifted.value.AsInt64();
         return new(Vector256.Create(table[(int)at[0]], table[(int)at[1]], table[(int)at[2]], table[(int)at[3]]));
@@ -106,10 +133,32 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     public static Lane8 Of(double value) => new(Vector512.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Load(ReadOnlySpan<double> from) => new(Vector512.Create(from));
+    public static Lane8 Load(ReadOnlySpan<double> from)
+    {
+        _ = from[7];
+        return new(Vector512.LoadUnsafe(ref MemoryMarshal.GetReference(from)));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(Span<double> to) => value.CopyTo(to);
+    public static Lane8 At(double[] from, int place)
+    {
+        _ = from[place + 7];
+        return new(Vector512.LoadUnsafe(ref from[place]));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(double[] to, int place)
+    {
+        _ = to[place + 7];
+        value.StoreUnsafe(ref to[place]);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(Span<double> to)
+    {
+        _ = to[7];
+        value.StoreUnsafe(ref MemoryMarshal.GetReference(to));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Min(Lane8 left, Lane8 right) => WhereLess(left, right, left, right);
@@ -126,10 +175,10 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 PowerOfTwo(Lane8 shifted) =>
-        new((Vector512.ShiftLeft(shifted.value.AsInt64(), 52) + Vector512.Create(1023L << 52)).AsDouble());
+        new(((shifted.value.AsInt64() << 52) + Vector512.Create(1023L << 52)).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Gather(ReadOnlySpan<double> table, Lane8 shifted)
+    public static Lane8 Gather(double[] table, Lane8 shifted)
     {
         var at = shifted.value.AsInt64();
         return new(Vector512.Create(

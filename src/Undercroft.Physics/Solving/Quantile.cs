@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 namespace Undercroft.Physics.Solving;
 
 /// <summary>Exact quantiles by selection.</summary>
@@ -15,7 +14,6 @@ public static class Quantile
     /// <param name="probabilities">Each from 0 to 1, rising.</param>
     /// <param name="quantiles">Filled.</param>
     /// <exception cref="ArgumentOutOfRangeException">A probability outside 0 to 1.</exception>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Of(Span<double> values, ReadOnlySpan<double> probabilities, Span<double> quantiles)
     {
         var count = 0;
@@ -61,8 +59,6 @@ public static class Quantile
         Of(values.ToArray(), [probability], result);
         return result[0];
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static double Smallest(Span<double> values)
     {
         var smallest = values[0];
@@ -72,7 +68,6 @@ public static class Quantile
     }
 
     /// <summary>Puts the k-th smallest at place k, smaller ones before it.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Select(Span<double> values, int k)
     {
         int low = 0, high = values.Length - 1;

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 namespace Undercroft.Physics.Solving;
 
 /// <summary>How closely a solution is followed.</summary>
@@ -179,7 +178,6 @@ public sealed class Rodas
     }
 
     /// <summary>Fills <c>trial</c> with the state one step on and returns the error over the tolerance.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private double Try(double h)
     {
         var matrix = system.Matrix;

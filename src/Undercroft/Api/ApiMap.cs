@@ -44,7 +44,7 @@ internal static class ApiMap
     ];
 
     private static string[] Calculators =>
-        ["air", "warm-air", "mkt", "water", "isotherm", "humectant", "film", "laminate", "pinhole", "strip", "headspace", "pressure", "salt", "hygrometer"];
+        ["air", "warm-air", "mkt", "water", "isotherm", "humectant", "film", "laminate", "pinhole", "strip", "headspace", "pressure", "bulge", "tightness", "salt", "hygrometer"];
 
     private static ApiRoute Reads(string path, string words) => new("GET", path, words, Scope.Read);
 

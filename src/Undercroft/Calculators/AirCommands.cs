@@ -8,21 +8,21 @@ namespace Undercroft.Calculators;
 /// <summary><c>calc air</c> and <c>calc warm-air</c>.</summary>
 internal static class AirCommands
 {
-    public static Command Air(CommandLine line)
+    public static Calculator Air()
     {
         var temperature = CalcCommand.Needed("--temperature", "Of the air.", "25C");
         var humidity = CalcCommand.Needed("--humidity", "Relative humidity.", "60%");
         var pressure = CalcCommand.Maybe("--pressure", "Total pressure (else by altitude, else 101325Pa).", "95461Pa");
         var altitude = CalcCommand.Maybe("--altitude", "Above sea level, in the standard atmosphere.", "500m");
         var over = Over();
-        return line.Command("air", "What moist air holds: vapour, dew point, wet bulb.", call =>
+        return new Calculator("air", "What moist air holds: vapour, dew point, wet bulb.", asked =>
         {
-            if (call.Value(pressure) is not null && call.Value(altitude) is not null)
+            if (asked.Value(pressure) is not null && asked.Value(altitude) is not null)
                 throw new WrongUsage("Give --pressure or --altitude, not both.");
-            var total = call.Value(pressure) is { } pascals ? Written.Pressure("--pressure", pascals)
-                : StandardAtmosphere.At(call.Value(altitude) is { } metres ? Written.Altitude("--altitude", metres) : new Length(0));
+            var total = asked.Value(pressure) is { } pascals ? Written.Pressure("--pressure", pascals)
+                : StandardAtmosphere.At(asked.Value(altitude) is { } metres ? Written.Altitude("--altitude", metres) : new Length(0));
             var found = MoistAir.Of(
-                Written.Temperature("--temperature", call.Value(temperature)!), Written.Humidity("--humidity", call.Value(humidity)!), total, SurfaceOf(call.Value(over)!));
+                Written.Temperature("--temperature", asked.Value(temperature)!), Written.Humidity("--humidity", asked.Value(humidity)!), total, SurfaceOf(asked.Value(over)!));
             return CalcCommand.Answer(found, Shown.Lines(
                 found.DewPointC is { } dew
                     ? $"Dew point {dew.As("0.0")} °C: surfaces colder than that get wet."
@@ -32,15 +32,15 @@ internal static class AirCommands
         }, temperature, humidity, pressure, altitude, over);
     }
 
-    public static Command WarmAir(CommandLine line)
+    public static Calculator WarmAir()
     {
         var from = CalcCommand.Needed("--from", "Temperature and humidity of the air.", "0C/90%");
         var to = CalcCommand.Needed("--to", "Temperature that it is brought to.", "20C");
         var over = Over();
-        return line.Command("warm-air", "Humidity of air after warming or cooling, no water added.", call =>
+        return new Calculator("warm-air", "Humidity of air after warming or cooling, no water added.", asked =>
         {
-            var (temperature, humidity) = Written.Climate("--from", call.Value(from)!);
-            var found = MoistAir.Warmed(temperature, humidity, Written.Temperature("--to", call.Value(to)!), SurfaceOf(call.Value(over)!));
+            var (temperature, humidity) = Written.Climate("--from", asked.Value(from)!);
+            var found = MoistAir.Warmed(temperature, humidity, Written.Temperature("--to", asked.Value(to)!), SurfaceOf(asked.Value(over)!));
             return CalcCommand.Answer(found, Shown.Lines(
                 found.Condenses
                     ? $"Condenses: it would be {found.HumidityPct.As("0.0")} %, so water settles on what is that cold."

@@ -27,6 +27,11 @@ public sealed record PinholeFigures(double OxygenMlPerDay, string Regime);
 /// <param name="LengthMm">To cut, before stretching.</param>
 public sealed record StripFigures(double LengthMm);
 
+/// <summary>Water that got into a closed container.</summary>
+/// <param name="WaterMgPerDayL">Per day and litre.</param>
+/// <param name="Class"><c>tight</c>, <c>well-closed</c> or <c>open</c>.</param>
+public sealed record TightnessFigures(double WaterMgPerDayL, string Class);
+
 /// <summary>Films, layers, holes and strips.</summary>
 public static class Barriers
 {
@@ -109,6 +114,19 @@ public static class Barriers
             ? Written.Within(() => new StripFigures(StripLength.Of(around, turns, stretch, overlap).Millimetres))
             : throw new Refusal($"--stretch {stretch.As("0.##")} is not possible: the film lies at 1 unstretched and tears at 3 to 4 times its length. Give 1 to 4.");
     }
+
+    /// <summary>How tight a container is, from weighing it with a drying agent inside.</summary>
+    public static TightnessFigures DesiccantRate(Volume volume, Mass gain, Mass control, double days) => Written.Within(() =>
+    {
+        var rate = DesiccantTest.MilligramsPerDayLitre(gain, control, days, volume);
+        return new TightnessFigures(rate, DesiccantTest.Of(rate) switch
+        {
+            Tightness.Tight => "tight",
+            Tightness.WellClosed => "well-closed",
+            Tightness.Open => "open",
+            var other => throw new InvalidOperationException($"No word for {other}."),
+        });
+    });
 
     private static void CheckTemperature(Temperature temperature)
     {

@@ -1,33 +1,41 @@
 using System.CommandLine;
 using Spectre.Console;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 
 namespace Undercroft.Calculators;
 
 /// <summary><c>calc</c>: small questions that need no cellar.</summary>
 public static class CalcCommand
 {
+    /// <summary>Every calculator, made anew: a new one is a line here and a note in <see cref="CalculatorNotes"/>.</summary>
+    internal static IReadOnlyList<Calculator> All(WorkbookSheets? workbook = null) =>
+    [
+        AirCommands.Air(),
+        AirCommands.WarmAir(),
+        MeanKineticCommand.Of(workbook),
+        LeafCommands.Water(),
+        LeafCommands.Isotherm(),
+        LeafCommands.Humectant(),
+        FilmCommands.Film(),
+        FilmCommands.Laminate(),
+        FilmCommands.Pinhole(),
+        FilmCommands.Strip(),
+        VesselCommands.Headspace(),
+        VesselCommands.Pressure(),
+        BulgeCommand.Bulge(),
+        BulgeCommand.Tightness(),
+        HygrometerCommands.Salt(),
+        HygrometerCommands.Hygrometer(),
+    ];
+
     /// <summary>The command.</summary>
-    public static Command In(CommandLine line)
+    /// <param name="line">The command line.</param>
+    /// <param name="workbook">Reads workbooks; null where none are read.</param>
+    public static Command In(CommandLine line, WorkbookSheets? workbook = null)
     {
         ArgumentNullException.ThrowIfNull(line);
-        return CommandLine.Group(
-            "calc",
-            "Small questions that need no cellar.",
-            AirCommands.Air(line),
-            AirCommands.WarmAir(line),
-            MeanKineticCommand.Of(line),
-            LeafCommands.Water(line),
-            LeafCommands.Isotherm(line),
-            LeafCommands.Humectant(line),
-            FilmCommands.Film(line),
-            FilmCommands.Laminate(line),
-            FilmCommands.Pinhole(line),
-            FilmCommands.Strip(line),
-            VesselCommands.Headspace(line),
-            VesselCommands.Pressure(line),
-            HygrometerCommands.Salt(line),
-            HygrometerCommands.Hygrometer(line));
+        return CommandLine.Group("calc", "Small questions that need no cellar.", [.. All(workbook).Select(calculator => calculator.ToCommand(line))]);
     }
 
     /// <summary>An option that must be given.</summary>

@@ -1,4 +1,3 @@
-using System.CommandLine;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
@@ -8,15 +7,15 @@ namespace Undercroft.Calculators;
 /// <summary><c>calc water</c>, <c>calc isotherm</c> and <c>calc humectant</c>.</summary>
 internal static class LeafCommands
 {
-    public static Command Water(CommandLine line)
+    public static Calculator Water()
     {
         var mass = CalcCommand.Needed("--mass", "Of the leaf as it is.", "50g");
         var from = CalcCommand.Needed("--from", "Moisture now, wet basis.", "10%");
         var to = CalcCommand.Needed("--to", "Moisture wanted, wet basis.", "14%");
-        return line.Command("water", "Water that brings leaf to another moisture.", call =>
+        return new Calculator("water", "Water that brings leaf to another moisture.", asked =>
         {
-            var wanted = Written.Moisture("--to", call.Value(to)!);
-            var found = LeafWater.ToReach(Written.Mass("--mass", call.Value(mass)!), Written.Moisture("--from", call.Value(from)!), wanted);
+            var wanted = Written.Moisture("--to", asked.Value(to)!);
+            var found = LeafWater.ToReach(Written.Mass("--mass", asked.Value(mass)!), Written.Moisture("--from", asked.Value(from)!), wanted);
             return CalcCommand.Answer(found, Shown.Lines(
                 found.WaterG >= 0 ? $"Add {found.WaterG.Rounded()} g of water." : $"Let it lose {(-found.WaterG).Rounded()} g of water.",
                 $"The leaf then weighs {found.FinalMassG.Rounded()} g.",
@@ -24,23 +23,23 @@ internal static class LeafCommands
         }, mass, from, to);
     }
 
-    public static Command Isotherm(CommandLine line)
+    public static Calculator Isotherm()
     {
         var leaf = CalcCommand.Needed("--leaf", "Sort of leaf.", "burley");
         var humidity = CalcCommand.Maybe("--humidity", "Of the air in balance.", "75%");
         var moisture = CalcCommand.Maybe("--moisture", "Of the leaf, wet basis.", "18%");
         var temperature = CalcCommand.Maybe("--temperature", "Of both (else 22C).", "22C");
-        return line.Command("isotherm", "Moisture of leaf in balance with a humidity, or the reverse.", call =>
+        return new Calculator("isotherm", "Moisture of leaf in balance with a humidity, or the reverse.", asked =>
         {
-            if (call.Value(humidity) is null == call.Value(moisture) is null)
+            if (asked.Value(humidity) is null == asked.Value(moisture) is null)
                 throw new WrongUsage("Give either --humidity or --moisture: the other one is the answer.");
-            var kind = LeafWater.Kind(call.Value(leaf)!);
-            var at = call.Value(temperature) is { } warm ? Written.Temperature("--temperature", warm) : new Temperature(SorptionShift.ReferenceKelvin);
-            var found = call.Value(humidity) is { } air
+            var kind = LeafWater.Kind(asked.Value(leaf)!);
+            var at = asked.Value(temperature) is { } warm ? Written.Temperature("--temperature", warm) : new Temperature(SorptionShift.ReferenceKelvin);
+            var found = asked.Value(humidity) is { } air
                 ? LeafWater.InBalanceWith(kind, Written.Humidity("--humidity", air), at)
-                : LeafWater.InBalanceWith(kind, Written.Moisture("--moisture", call.Value(moisture)!), at);
+                : LeafWater.InBalanceWith(kind, Written.Moisture("--moisture", asked.Value(moisture)!), at);
             return CalcCommand.Answer(found, Shown.Lines(
-                call.Value(humidity) is null
+                asked.Value(humidity) is null
                     ? $"About {found.HumidityPct.As("0")} % relative humidity."
                     : $"About {found.MoistureWetBasisPct.As("0.0")} % moisture on wet basis ({found.MoistureDryBasisPct.As("0.0")} % on dry basis).",
                 $"{kind.Name} at {at.Celsius.As("0.#")} °C; {kind.Evidence.Tag}: {kind.Evidence.Remark}.",
@@ -49,12 +48,12 @@ internal static class LeafCommands
         }, leaf, humidity, moisture, temperature);
     }
 
-    public static Command Humectant(CommandLine line)
+    public static Calculator Humectant()
     {
         var glycerol = CalcCommand.Needed("--glycerol", "Mass share in water.", "50%");
-        return line.Command("humectant", "Humidity over a solution of glycerol in water.", call =>
+        return new Calculator("humectant", "Humidity over a solution of glycerol in water.", asked =>
         {
-            var found = LeafWater.OverGlycerol(Written.Share("--glycerol", call.Value(glycerol)!, "a mass share"));
+            var found = LeafWater.OverGlycerol(Written.Share("--glycerol", asked.Value(glycerol)!, "a mass share"));
             return CalcCommand.Answer(found, Shown.Lines(
                 $"{found.HumidityPct.As("0")} % relative humidity over the solution, near 25 °C; ±2.",
                 "Norrish's equation with K = 1.16 (published).",

@@ -64,6 +64,12 @@ internal static class Written
     /// <summary>A pressure above zero.</summary>
     public static Pressure Pressure(string option, string text) => new(AboveZero(QuantityText.OfPressure, option, text, "an absolute pressure"));
 
+    /// <summary>A difference of pressure that may be zero.</summary>
+    public static Pressure PressureOrZero(string option, string text) => new(OrZero(QuantityText.OfPressure, option, text, "a vacuum"));
+
+    /// <summary>A mass that may be zero.</summary>
+    public static Mass MassOrZero(string option, string text) => new(OrZero(QuantityText.OfMass, option, text, "a mass"));
+
     /// <summary>A bare number.</summary>
     public static double Number(string option, string text) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
@@ -118,6 +124,12 @@ internal static class Written
     {
         var si = Si(dimension, option, text);
         return si > 0 ? si : throw new Refusal($"{option} {text} is not possible: {what} is above zero.");
+    }
+
+    private static double OrZero(QuantityText dimension, string option, string text, string what)
+    {
+        var si = Si(dimension, option, text);
+        return si >= 0 ? si : throw new Refusal($"{option} {text} is not possible: {what} is not negative.");
     }
 
     private static double Si(QuantityText dimension, string option, string text) =>

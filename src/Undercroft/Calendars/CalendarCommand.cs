@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -30,7 +31,7 @@ public static class CalendarCommand
         return line.Command("calendar", "Write what lies ahead as a calendar file (RFC 5545): a round a month, second looks, and forecasts as spans.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var today = call.Present(cellar).Today;
             var entries = ShelfCalendar.Of(cellar, today, call.Value(names), call.Value(seed));
             var path = call.Terminal.FullPath(call.Value(file)!);

@@ -34,7 +34,7 @@ public static class ShelfCalendar
         Package[] here = [.. cellar.Here];
         var again = here.Select(package => (Package: package, Set: Habit.SetFor(package))).Where(pair => pair.Set is not null && pair.Set.Value.Fact.LookAgain > today).ToArray();
         var looks = here.Where(package => again.All(pair => pair.Package.Id != package.Id))
-            .Select(package => (Package: package, Day: due.ContainsKey(package.Id.ToString()) ? today : Later(Habit.DueOn(package, ContainerBelief.Of(package.Container).Kinds[0], today), today)))
+            .Select(package => (Package: package, Day: due.ContainsKey(package.Id.ToString()) ? today : Later(Habit.DueOn(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], today), today)))
             .Where(pair => pair.Day < today.AddMonths(MonthsAhead));
         List<CalendarEntry> entries =
         [

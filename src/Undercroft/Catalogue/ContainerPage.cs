@@ -35,9 +35,12 @@ internal static class ContainerPage
         }
 
         yield return KindValue.Of(
-            "water out of a sound middle specimen", kind.Paths.Sum(path => MilligramsPerDay(path.Median)), "mg a day at 20 °C and 20 points of humidity more inside", null,
+            "water out of a sound middle specimen", MilligramsPerDay(kind), "mg a day at 20 °C and 20 points of humidity more inside", null,
             new Evidence(Provenance.Derived, "", "from the ways out below"));
     }
+
+    /// <summary>Water out of a sound middle specimen at 20 °C and 20 points of humidity more inside.</summary>
+    internal static double MilligramsPerDay(ContainerKind kind) => kind.Paths.Sum(path => MilligramsPerDay(path.Median));
 
     private static double MilligramsPerDay(ExchangePath path) =>
         ArrheniusFactor.At(Room, path.Water) * HumidityDifference * SaturationPressure.OverWater(Room).Pascals * PhysicalConstants.MolarMassOfWater * 1e6 * SecondsPerDay;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;
@@ -20,30 +21,58 @@ public static class KindList
     /// <summary>How leaf is cut.</summary>
     public const string CutKinds = "cuts";
 
+    /// <summary>Finished films and laminates.</summary>
+    public const string FilmKinds = "films";
+
+    /// <summary>Plain materials, every source beside the others.</summary>
+    public const string MaterialKinds = "materials";
+
+    /// <summary>Humidity packs and liners.</summary>
+    public const string PackKinds = "packs";
+
     private static readonly int[] Humidities = [50, 55, 60, 65, 70, 75];
 
     /// <summary>The groups, in the order of the list.</summary>
-    public static IReadOnlyList<string> Groups { get; } = [Containers, Leaves, Rooms, CutKinds];
+    public static IReadOnlyList<string> Groups { get; } = [Containers, Leaves, Rooms, CutKinds, FilmKinds, MaterialKinds, PackKinds];
 
     /// <summary>Every entry, or those of one group.</summary>
-    public static IReadOnlyList<KindLine> Lines(string? group = null) => [.. Pages().Where(page => group is null || page.Group == group)
+    /// <param name="cellar">Knows the keeper's own.</param>
+    /// <param name="group">Null for all.</param>
+    public static IReadOnlyList<KindLine> Lines(Cellar cellar, string? group = null) => [.. Pages(cellar).Where(page => group is null || page.Group == group)
         .Select(page => new KindLine(page.Group, page.Code, page.Name, page.Horizon))];
 
     /// <summary>One entry by its code.</summary>
+    /// <param name="cellar">Knows the keeper's own.</param>
+    /// <param name="code">As typed.</param>
     /// <exception cref="Refusal">No such code; the message names the nearest.</exception>
-    public static KindPage Page(string code)
+    public static KindPage Page(Cellar cellar, string code)
     {
         ArgumentNullException.ThrowIfNull(code);
         var wanted = code.Trim();
-        if (Pages().FirstOrDefault(page => string.Equals(page.Code, wanted, StringComparison.OrdinalIgnoreCase)) is { } found)
+        if (Pages(cellar).FirstOrDefault(page => string.Equals(page.Code, wanted, StringComparison.OrdinalIgnoreCase)) is { } found)
             return found;
         return LeafKinds.Find(wanted) is { } leaf ? Of(leaf) : throw new Refusal(
-            $"Nothing in the catalogue is called '{code}'. Nearest: {string.Join(", ", ContainerKinds.Nearest(wanted, 2).Concat(LeafKinds.Nearest(wanted, 1)).Concat(RoomKinds.Nearest(wanted, 1)).Concat(Cuts.Nearest(wanted, 1)))}. "
+            $"Nothing in the catalogue is called '{code}'. Nearest: {string.Join(", ", KnownKinds.NearestTo(cellar, wanted).Take(2).Concat(LeafKinds.Nearest(wanted, 1)).Concat(RoomKinds.Nearest(wanted, 1)).Concat(Cuts.Nearest(wanted, 1)).Concat(Materials.Nearest(wanted, 1)))}. "
             + "List them all with: undercroft kinds.");
     }
 
-    private static IEnumerable<KindPage> Pages() =>
-        [.. ContainerKinds.All.Select(ContainerPage.Of), .. LeafKinds.All.Select(Of), .. RoomKinds.All.Select(Of), .. Cuts.All.Select(Of)];
+    private static IEnumerable<KindPage> Pages(Cellar cellar) =>
+    [
+        .. KnownKinds.All(cellar).Select(ContainerPage.Of), .. LeafKinds.All.Select(Of), .. RoomKinds.All.Select(Of), .. Cuts.All.Select(Of),
+        .. Films.All.Concat(cellar.OwnFilms.Values.OrderBy(film => film.Code, StringComparer.Ordinal).Select(KnownKinds.Of)).Select(FilmPage.Of), .. Materials.Codes.Select(FilmPage.OfMaterial),
+        .. Physics.Catalogue.PackKinds.All.Select(Of),
+    ];
+
+    private static KindPage Of(PackKind pack) => new(
+        PackKinds, pack.Code, pack.Name,
+        string.Create(CultureInfo.InvariantCulture, $"gives about {pack.WaterToGive.Grams:0.##} g of water and no more: a loss of 0.5 g a month empties it in {pack.MonthsAgainst(Mass.FromGrams(0.5)):0.#} months, unseen"),
+        null, null, pack.SetHumidity is null ? null : "Keep packs from small children and pets; a torn one spoils the leaf.",
+        [
+            KindValue.Of("mass as it comes", pack.Mass.Grams, "g", null, pack.Evidence),
+            .. pack is { SetHumidity: { } humidity, HumidityEvidence: { } printed } ? [KindValue.Of("humidity that it holds", humidity.Percent, "%", null, printed)] : (KindValue[])[],
+            KindValue.Of("water to give", pack.WaterToGive.Grams, "g", null, pack.Evidence),
+            KindValue.Of("water to take", pack.WaterToTake.Grams, "g", null, pack.Evidence),
+        ]);
 
     private static KindPage Of(LeafKind leaf) => new(
         Leaves, leaf.Code, leaf.Name, string.Create(CultureInfo.InvariantCulture, $"{Held(leaf, 60):0.0} % moisture in balance with 60 % humidity"), null, null, null,

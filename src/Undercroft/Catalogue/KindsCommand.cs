@@ -17,18 +17,20 @@ public static class KindsCommand
             Description = $"A group ({string.Join(", ", KindList.Groups)}) or one code, such as jar-473; else everything.",
             Arity = ArgumentArity.ZeroOrOne,
         };
-        return line.Command("kinds", "List the container, leaf, room and cut codes; for one code every number with its spread and source.", call =>
+        return line.Command("kinds", "List containers, leaf, rooms, cuts, films, materials and packs; for one code every number with its spread and source.", async call =>
         {
+            using var cellars = call.CellarsOrNew();
+            var cellar = await cellars.ReadAsync();
             var asked = call.Value(what);
             var group = KindList.Groups.FirstOrDefault(name => string.Equals(name, asked?.Trim(), StringComparison.OrdinalIgnoreCase));
             if (asked is not null && group is null)
             {
-                var found = KindList.Page(asked);
-                return ValueTask.FromResult(new Answer(found, page => Print(page, found)));
+                var found = KindList.Page(cellar, asked);
+                return new Answer(found, page => Print(page, found));
             }
 
-            var lines = KindList.Lines(group);
-            return ValueTask.FromResult(new Answer(new { kinds = lines }, page => Print(page, lines)));
+            var lines = KindList.Lines(cellar, group);
+            return new Answer(new { kinds = lines }, page => Print(page, lines));
         }, what);
     }
 
@@ -54,6 +56,9 @@ public static class KindsCommand
         KindList.Leaves => "Leaf kinds, for --leaf",
         KindList.Rooms => "Room kinds, for place add --room",
         KindList.CutKinds => "Cuts, for --cut",
+        KindList.FilmKinds => "Films and laminates, for own container --film",
+        KindList.MaterialKinds => "Materials, for own container --gasket, every source beside the others",
+        KindList.PackKinds => "Humidity packs and liners",
         _ => throw new InvalidOperationException($"No heading for {group}."),
     };
 

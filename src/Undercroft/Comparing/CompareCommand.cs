@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Comparing;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Comparing;
@@ -25,7 +26,7 @@ public static class CompareCommand
         return line.Command("compare", "Put container kinds side by side for one lot: what keeps it, for how long, at what cost.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var query = new CompareQuery(
                 call.Value(mass), call.Value(years), call.Value(leaf), call.Value(place), call.Value(moisture), call.Value(cut), call.Value(kinds) ?? [], call.Value(draws), call.Value(seed));
             var found = query.Answer(cellar, call.Present(cellar).Today);
@@ -67,6 +68,11 @@ public static class CompareCommand
         page.WriteLine("Why a single transmission number misleads:");
         foreach (var sentence in found.WhyOneNumberMisleads)
             page.Write(new Padder(new Text(sentence)).Padding(2, 0, 0, 0));
+        page.WriteLine();
+        page.WriteLine("Rules of practice, and whether physics agrees here:");
+        foreach (var rule in found.Practice)
+            page.Write(new Padder(new Text($"{rule.Rule.Says} Physics {CompareText.Word(rule.Agrees)}: {rule.Physics}.")).Padding(2, 0, 0, 0));
+        page.WriteLine();
         foreach (var (what, evidence) in CompareAnswer.RestsOn)
             page.Write(new Text($"{what}: {evidence.Tag}, {evidence.Remark}.\n"));
         page.WriteLine("What one kind rests on: undercroft kinds CODE");

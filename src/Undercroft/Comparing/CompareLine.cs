@@ -45,6 +45,14 @@ public sealed record CompareLine(
     }
 }
 
+/// <summary>A rule of practice beside physics.</summary>
+/// <param name="Rule">Code.</param>
+/// <param name="Says">The rule.</param>
+/// <param name="Provenance">Common practice, no source.</param>
+/// <param name="PhysicsAgrees">Null where physics has no say.</param>
+/// <param name="Physics">In a sentence.</param>
+public sealed record RuleVerdict(string Rule, string Says, string Provenance, bool? PhysicsAgrees, string Physics);
+
 /// <summary>A comparison as programs read it.</summary>
 /// <param name="Verdict">First line.</param>
 /// <param name="Reasons">The two strongest.</param>
@@ -53,8 +61,10 @@ public sealed record CompareLine(
 /// <param name="Place">In words.</param>
 /// <param name="Kinds">In the order asked.</param>
 /// <param name="WhyOneNumberMisleads">Three sentences.</param>
+/// <param name="Practice">Rules of practice that are switched on, and whether physics agrees here.</param>
 public sealed record CompareAnswer(
-    string Verdict, IReadOnlyList<string> Reasons, object NextStep, Narrowing? NarrowedBy, string Place, IReadOnlyList<CompareLine> Kinds, IReadOnlyList<string> WhyOneNumberMisleads)
+    string Verdict, IReadOnlyList<string> Reasons, object NextStep, Narrowing? NarrowedBy, string Place, IReadOnlyList<CompareLine> Kinds, IReadOnlyList<string> WhyOneNumberMisleads,
+    IReadOnlyList<RuleVerdict> Practice)
 {
     /// <summary>Of a comparison.</summary>
     public static CompareAnswer Of(Comparison comparison)
@@ -62,7 +72,8 @@ public sealed record CompareAnswer(
         ArgumentNullException.ThrowIfNull(comparison);
         return new(
             comparison.Verdict, comparison.Reasons, new { on = comparison.Next.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), what = comparison.Next.What }, comparison.NarrowedBy,
-            comparison.Where, [.. comparison.Outcomes.Select(CompareLine.Of)], comparison.WhyOneNumberMisleads);
+            comparison.Where, [.. comparison.Outcomes.Select(CompareLine.Of)], comparison.WhyOneNumberMisleads,
+            [.. comparison.Practice.Select(found => new RuleVerdict(found.Rule.Code, found.Rule.Says, found.Rule.Evidence.Tag, found.Agrees, found.Physics))]);
     }
 
     /// <summary>What the cost and the shelf rest on.</summary>

@@ -22,6 +22,14 @@ internal static class CompareText
         return rounded.ToString(rounded switch { < 0.1 => "0.0##", < 1 => "0.0#", < 10 => "0.#", _ => "#,0" }, CultureInfo.InvariantCulture);
     }
 
+    /// <summary>Whether physics agrees, in a word.</summary>
+    internal static string Word(bool? agrees) => agrees switch
+    {
+        true => "agrees",
+        false => "does not agree",
+        null => "has no say",
+    };
+
     internal static string Traits(ContainerKind kind) => string.Join("; ", new[]
     {
         kind.SeeThrough ? "one can look inside" : "one cannot look inside",

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Due;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Due;
@@ -21,7 +22,7 @@ public static class DueCommand
         {
             using var cellars = call.Cellars();
             var view = views.Of(call);
-            var cellar = await cellars.ReadAsync(view);
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
             var answer = DueList.Of(cellar, view.AsOf ?? call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
             return new Answer(answer, page => Print(page, answer));
         }, minutes, money, seed, views.AsOf, views.KnownOn);

@@ -14,6 +14,10 @@ public sealed record ForecastLine(
     string? Id, string Verdict, string Condition, double[] Days, Quantiles MoistureWetBasisPct, Quantiles WaterActivity, Quantiles OxygenKPa, Quantiles PressureKPa,
     DryDay DryDay, double MouldRisk, Narrowing? NarrowedBy, IReadOnlyList<string> Reasons, object NextStep, IReadOnlyList<object> Assumptions, IReadOnlyList<string> Remarks)
 {
+    /// <summary>Shares of the variance of moisture at the horizon; null where not asked for.</summary>
+    [System.Text.Json.Serialization.JsonIgnore(Condition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<InputShare>? Sensitivity { get; init; }
+
     /// <summary>Of a forecast.</summary>
     public static ForecastLine Of(PackageForecast forecast)
     {

@@ -3,6 +3,7 @@ using Undercroft.Forecasts;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Forecasting;
@@ -23,18 +24,22 @@ public static class ForecastCommand
         var (years, draws, seed) = Common();
         var kind = new Option<string?>("--in") { Description = "As if packed today into this container kind.", HelpName = "KIND" };
         var place = new Option<string?>("--place") { Description = "As if moved today to this place.", HelpName = "PLACE" };
+        var sensitivity = new Option<bool>("--sensitivity") { Description = "Also say, for one package, which unknown carries how much of the doubt." };
         var views = new ViewOptions();
         return line.Command("forecast", "Say what will become of packages: moisture, activity, oxygen, pressure, with their doubt.", async call =>
         {
             using var cellars = call.Cellars();
             var view = views.Of(call);
-            var cellar = await cellars.ReadAsync(view);
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
             var ask = new ForecastAsk(view.AsOf ?? call.Present(cellar).Today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
             var typed = call.Value(ids) ?? [];
             PackageId[] wanted = typed.Length > 0 ? [.. typed.Select(id => Here(cellar, id))] : [.. cellar.Here.OrderBy(package => package.Id.ToString(), StringComparer.Ordinal).Select(package => package.Id)];
+            if (call.Value(sensitivity) && wanted.Length != 1)
+                throw new Refusal($"Sensitivity is told of one package at a time; {wanted.Length} were asked. Name one: undercroft forecast ID --sensitivity.");
+            var shares = call.Value(sensitivity) ? Sensitivity.Of(cellar, wanted[0], ask) : null;
             var forecasts = wanted.AsParallel().AsOrdered().Select(id => Forecaster.Of(cellar, id, ask)).ToArray();
-            return new Answer(new { packages = forecasts.Select(ForecastLine.Of).ToArray() }, page => ForecastText.Print(page, cellar, forecasts));
-        }, ids, years, draws, seed, kind, place, views.AsOf, views.KnownOn);
+            return new Answer(new { packages = forecasts.Select(forecast => ForecastLine.Of(forecast) with { Sensitivity = shares }).ToArray() }, page => ForecastText.Print(page, cellar, forecasts, shares));
+        }, ids, years, draws, seed, kind, place, sensitivity, views.AsOf, views.KnownOn);
     }
 
     private static Command Ask(CommandLine line)

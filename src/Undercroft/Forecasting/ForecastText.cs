@@ -11,7 +11,7 @@ public static class ForecastText
     private static readonly int[] Shown = [0, 365, 2 * 365, 5 * 365, 10 * 365, 20 * 365, 30 * 365];
 
     /// <summary>One package in full; several as a line each.</summary>
-    public static void Print(IAnsiConsole page, Cellar cellar, IReadOnlyList<PackageForecast> forecasts)
+    public static void Print(IAnsiConsole page, Cellar cellar, IReadOnlyList<PackageForecast> forecasts, IReadOnlyList<InputShare>? shares = null)
     {
         ArgumentNullException.ThrowIfNull(page);
         ArgumentNullException.ThrowIfNull(cellar);
@@ -19,6 +19,8 @@ public static class ForecastText
         if (forecasts.Count == 1)
         {
             InFull(page, forecasts[0]);
+            if (shares is not null)
+                Shares(page, shares);
             return;
         }
 
@@ -26,6 +28,15 @@ public static class ForecastText
             page.Write(new Text($"{forecast.Id}  {cellar.BlendOf(cellar.Packages[forecast.Id!.Value]).Name ?? "blend unknown"}: {forecast.Verdict}\n"));
         if (forecasts.Count == 0)
             page.WriteLine("Nothing stands here yet.");
+    }
+
+    private static void Shares(IAnsiConsole page, IReadOnlyList<InputShare> shares)
+    {
+        page.WriteLine();
+        page.WriteLine("Where the doubt of the moisture at the horizon comes from, before any measurement:");
+        foreach (var share in shares)
+            page.Write(new Padder(new Text(string.Create(CultureInfo.InvariantCulture, $"{100 * Math.Max(0, share.Total):0} % {share.Input} ({100 * Math.Max(0, share.First):0} % by itself)"))).Padding(2, 0, 0, 0));
+        page.WriteLine("Shares overlap where two things matter only together. They explain; what to measure is said above.");
     }
 
     private static void InFull(IAnsiConsole page, PackageForecast forecast)

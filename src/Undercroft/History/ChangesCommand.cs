@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
-using Undercroft.Ledger;
 using Undercroft.Shell;
 
 namespace Undercroft.History;

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
@@ -38,6 +39,7 @@ public sealed class Recording(ICellars cellars, Func<Cellar, Present> presentOf)
             var said = say(package, cellar, present);
             return Checked(cellar, CellarEvent.New(said.Fact, said.Happened, present.Now));
         });
+        await cellars.LearnAsync(change.After);
         return new(change.Events, change.After, change.After.Packages[id], NewDoubts(change, id));
     }
 
@@ -56,7 +58,7 @@ public sealed class Recording(ICellars cellars, Func<Cellar, Present> presentOf)
         return [.. On(change.After).Except(On(change.Before))];
 
         IEnumerable<string> On(Cellar cellar) => cellar.Packages.TryGetValue(id, out var package)
-            ? Doubts.Of(cellar, package, Kinds.Capacity).Select(doubt => doubt.Reason)
+            ? Doubts.Of(cellar, package, Kinds.CapacityIn(cellar)).Select(doubt => doubt.Reason)
             : [];
     }
 }

@@ -1,5 +1,7 @@
+using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Events;
 using Undercroft.Printing.Drawing;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
@@ -28,14 +30,24 @@ internal static class ClaimList
             [
                 new(package.Id.ToString(), Bold: true),
                 PackageWords.Title(cellar, package),
-                package.Container == Undercroft.Ledger.Events.Container.Unknown ? "" : PackageWords.Container(package),
+                package.Container == Container.Unknown ? "" : PackageWords.Container(package),
                 cellar.PathOf(package.Place) ?? "",
                 DateText.Of(package.Sealed),
                 package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : "",
                 paid[n]?.ToString() ?? "",
                 again[n]?.ToString() ?? "",
-                "",
+                package.Of<Fact.PhotoKept>().Count() is > 0 and var photos ? photos.ToString(CultureInfo.InvariantCulture) : "",
             ])]);
+        var pictures = packages.SelectMany(package => package.Of<Fact.PhotoKept>().Select(photo => (package.Id, photo))).ToArray();
+        if (pictures.Length > 0)
+        {
+            flow.Heading("Photos");
+            flow.Say("Kept in the data folder under the whole digest; its beginning is enough to find them.", quiet: true);
+            flow.Table(
+                [new("Code", 17), new("Taken", 30), new("File in photos/", 60), new("What it shows", flow.Width - 107)],
+                [.. pictures.Select(picture => (FlowCell[])[new(picture.Id.ToString(), Bold: true), DateText.Of(picture.photo.Entry.Happened), picture.photo.Fact.Sha256[..16] + " …", picture.photo.Fact.Text ?? ""])]);
+        }
+
         return flow.Finished();
     }
 

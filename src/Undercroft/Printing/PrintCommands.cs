@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Due;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Physics.Quantities;
@@ -30,7 +31,7 @@ public static class PrintCommands
         return line.Command("round", "Print the round: what needs a look, by shelf, with boxes and lines for a pencil.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var today = call.Present(cellar).Today;
             var due = DueList.Of(cellar, today, call.Value(minutes));
             return Written(call, call.Value(file)!, RoundSheet.Of(due, PaperSize.Of(call.Value(size)!), today), $"Round of {Many(due.Items.Count)}", "Type it back in at the page under Round, or with undercroft weigh and look.");
@@ -44,7 +45,7 @@ public static class PrintCommands
         return line.Command("packing", "Print a sheet for the day of packing: what, into which jars, in which order.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var chosen = call.Value(ids) is { Length: > 0 } named ? Chosen.Of(cellar, named) : PackingSheet.Waiting(cellar);
             return Written(call, call.Value(file)!, PackingSheet.Of(cellar, chosen, PaperSize.Of(call.Value(size)!), call.Present(cellar).Today), $"Packing sheet for {Many(chosen.Count)}", "Write down what was packed with undercroft repack.");
         }, ids, size, file);
@@ -58,7 +59,7 @@ public static class PrintCommands
         return line.Command("handover", "Print a sheet in plain words for whoever is left.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var printed = HandOver.Of(cellar, PaperSize.Of(call.Value(size)!), new HandOverAsk(call.Value(decides), call.Value(ask), Money.Parse(call.Value(again))), call.Present(cellar).Today);
             return Written(call, call.Value(file)!, printed, $"Hand-over sheet for {Many(cellar.Here.Count())}", "It says what you own and where: lay it where the right person finds it, and print it anew each year.");
         }, decides, ask, again, size, file);
@@ -72,7 +73,7 @@ public static class PrintCommands
         return line.Command("claim", "Print a claim list: every package, what was paid, and apart from it what it would cost again.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var chosen = Chosen.Of(cellar, call.Value(ids) ?? [], call.Value(place));
             var printed = ClaimList.Of(cellar, chosen, PaperSize.Of(call.Value(size)!), Money.Parse(call.Value(again)), call.Present(cellar).Today);
             return Written(call, call.Value(file)!, printed, $"Claim list of {Many(chosen.Count)}", "Keep a copy in another house.");
@@ -86,7 +87,7 @@ public static class PrintCommands
         return line.Command("provenance", "Print the story of a package as its records tell it.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var chosen = Chosen.Of(cellar, call.Value(ids)!);
             return Written(call, call.Value(file)!, Provenance.Of(cellar, chosen, PaperSize.Of(call.Value(size)!), call.Present(cellar).Today), $"Provenance of {Many(chosen.Count)}", "It is no permission to sell, post or give tobacco away: ask the authority and the carrier first.");
         }, ids, size, file);
@@ -108,7 +109,7 @@ public static class PrintCommands
         return line.Command("labels", "Print labels with a code for the eye and the same code to scan, for body and lid.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var (right, down) = Shift(call.Value(offset));
             var ask = new LabelAsk(
                 LabelSheet.Of(call.Value(sheet)!), call.Value(start), right, down,

@@ -60,6 +60,8 @@ public static class Assets
             ".css" => "text/css; charset=utf-8",
             ".svg" => "image/svg+xml",
             ".png" => "image/png",
+            ".js" => "text/javascript; charset=utf-8",
+            ".webmanifest" => "application/manifest+json",
             ".txt" => "text/plain; charset=utf-8",
             _ => throw new InvalidOperationException($"No content type is known for the asset {name}."),
         };

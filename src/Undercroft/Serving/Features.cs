@@ -1,14 +1,18 @@
+using Undercroft.Access;
 using Undercroft.Backups;
 using Undercroft.Calendars;
-using Undercroft.Access;
 using Undercroft.Forecasting;
 using Undercroft.History;
 using Undercroft.Importing;
 using Undercroft.Importing.Answering;
+using Undercroft.Keeping.Photos;
+using Undercroft.Keeping.Rounds;
 using Undercroft.Keeping.Showing;
 using Undercroft.Ledger;
+using Undercroft.Places.Logging;
 using Undercroft.Printing;
 using Undercroft.Shell;
+using Undercroft.Shell.Logs;
 using Undercroft.Shell.Web;
 using Undercroft.Worth;
 
@@ -21,6 +25,7 @@ internal static class Features
     private static readonly PageEntry[] Pages =
     [
         new(PageGroup.Week, 10, "/", "Due"),
+        new(PageGroup.Week, 20, "/round", "Round"),
         new(PageGroup.Week, 30, "/calendar", "Calendar"),
         new(PageGroup.Week, 40, "/trouble", "Trouble"),
         new(PageGroup.Cellar, 10, "/packages", "Packages"),
@@ -31,11 +36,17 @@ internal static class Features
         new(PageGroup.Cellar, 50, "/value", "Value"),
         new(PageGroup.Ask, 10, "/ask", "Ask"),
         new(PageGroup.Ask, 20, "/compare", "Compare"),
+        new(PageGroup.Ask, 30, "/calculators", "Calculators"),
+        new(PageGroup.Ask, 40, "/beliefs", "Beliefs"),
+        new(PageGroup.Ask, 50, "/practice", "Practice"),
+        new(PageGroup.Ask, 60, "/kinds", "Kinds"),
         new(PageGroup.Records, 10, "/history", "History"),
         new(PageGroup.Records, 15, "/changes", "Changes"),
         new(PageGroup.Records, 90, "/backup", "Backup"),
         new(PageGroup.Records, 20, "/doubts", "Doubts"),
         new(PageGroup.Records, 30, "/import", "Bring a sheet"),
+        new(PageGroup.Cellar, 34, "/loggers", "Loggers"),
+        new(PageGroup.Cellar, 35, "/hygrometers", "Hygrometers"),
         new(PageGroup.Records, 40, "/print", "Paper"),
         new(PageGroup.Access, 10, "/access", "Who may come in"),
         new(PageGroup.Access, 20, "/you", "This device"),
@@ -60,9 +71,19 @@ internal static class Features
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));
+        services.AddSingleton(new WaitingLogs(clock));
+        services.AddSingleton<WorkbookSheets>(LogWorkbook.Sheets);
+        services.AddSingleton(new UploadPath("/loggers", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         services.AddSingleton(CalendarCommand.Feed);
+        services.AddScoped(provider => new PhotoKeeping(provider.GetRequiredService<Desk>().Cellars, folder, presentOf));
+        services.AddSingleton(PhotoFiles.Address);
+        foreach (var address in RoundFiles.All)
+            services.AddSingleton(address);
+        services.AddSingleton(new UploadPath("/round", PhotoFiles.MostBytes));
+        services.AddSingleton(new UploadPath("/packages", PhotoFiles.MostBytes));
+        services.AddSingleton(new PackagePanel(25, typeof(PhotosPanel)));
         foreach (var paper in PrintFiles.All)
             services.AddSingleton(paper);
         foreach (var entry in Pages)

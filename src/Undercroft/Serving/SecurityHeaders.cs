@@ -1,11 +1,11 @@
 
 namespace Undercroft.Serving;
 
-/// <summary>What every answer tells the browser: nothing foreign is loaded, nothing inline runs, nothing is framed or remembered.</summary>
+/// <summary>What every answer tells the browser: nothing foreign is loaded or asked, nothing inline runs, nothing is framed or remembered.</summary>
 internal static class SecurityHeaders
 {
     internal const string ContentPolicy =
-        "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'; object-src 'none'";
+        "default-src 'none'; script-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'; object-src 'none'";
 
     internal static Task Add(HttpContext context, RequestDelegate next)
     {
@@ -22,7 +22,7 @@ internal static class SecurityHeaders
             headers["Referrer-Policy"] = "same-origin";
             headers["Cross-Origin-Opener-Policy"] = "same-origin";
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
-            headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=()";
+            headers["Permissions-Policy"] = "camera=(self), geolocation=(), microphone=()";
             headers.Remove("blazor-enhanced-nav");
             if (headers.CacheControl != Assets.CacheForYears)
                 headers.CacheControl = "no-store";

@@ -71,6 +71,9 @@ public static class Server
         app.Use(next => context => Entrance.Pass(context, next, doors, store));
         app.UseAntiforgery();
         app.MapGet("/health", () => TypedResults.Text("ready")).WithMetadata(new OpenToAll());
+        // From the root: what a service worker may keep, and what an installed page may show, is told by where it comes from.
+        foreach (var name in (string[])["sw.js", "manifest.webmanifest"])
+            app.MapMethods("/" + name, ["GET", "HEAD"], context => Assets.Send(context, name)).WithMetadata(new OpenToAll());
         app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name)).WithMetadata(new OpenToAll());
         foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
             app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(new Needs(endpoint.Needs)).WithSummary(endpoint.Summary).DisableAntiforgery();

@@ -20,6 +20,8 @@ public static class FactText
             Fact.CellarCreated created => created.Demo ? "The demo cellar was begun." : "The cellar was begun.",
             Fact.PlaceAdded place => $"Place added: {cellar.PathOf(place.Place) ?? place.Name}{(place.RoomKind is { } kind ? $" ({kind})" : "")}.",
             Fact.ClimateStated climate => $"Climate of {cellar.PathOf(climate.Place)} stated{Tail(climate.Climate.Text, ": ")}.",
+            Fact.OutdoorsStated outdoors => $"The year outdoors stated for {cellar.PathOf(outdoors.Place)}: twelve monthly means, {Number(outdoors.MonthlyTemperatureK.Average() - Temperature.ZeroCelsius)} °C over the year{Tail(outdoors.Text, ", from ")}.",
+            Fact.AltitudeStated altitude => $"Altitude of {cellar.PathOf(altitude.Place)} stated: {altitude.Altitude}.",
             Fact.LotAdded lot => $"Lot added: {lot.Blend.Name ?? "blend unknown"}{Tail(lot.Blend.Cut, ", ")}{(lot.Made.IsKnown ? $", made {lot.Made}" : "")}{Tail(lot.Paid?.ToString(), ", paid ")}.",
             Fact.LotValued valued => $"Lot {valued.Lot} valued{Tail(valued.Replace?.ToString(), ": to replace ")}{Tail(valued.Sale?.ToString(), valued.Replace is null ? ": likely sale " : "; likely sale ")}{Tail(valued.Text, ". ")}.",
             Fact.PackagesAdded added => $"{Many(added.Packages)} added{Tail(added.Container.Kind ?? added.Container.Text, ", in ")}{(added.Net.IsKnown ? $", {added.Net} each" : "")}{(added.Sealed.IsKnown ? $", sealed {added.Sealed}" : "")}{Tail(cellar.PathOf(added.Place), ", at ")}.",
@@ -46,6 +48,9 @@ public static class FactText
                 $"{readings.Count} readings{Tail(readings.Series, " of ")} imported for {cellar.PathOf(readings.Place)} from {readings.File}, {readings.First:yyyy-MM-dd} to {readings.Last:yyyy-MM-dd}{Tail(readings.Assumed, ". Assumed: ")}."),
             Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
+            Fact.FilmDescribed film => $"Own film described: {film.Name} ({film.Code}){Tail(film.Text, ", ")}.",
+            Fact.ContainerDescribed kind => $"Own container described: {kind.Name} ({kind.Code}), like {kind.Like}{Tail(kind.Text, ", ")}.",
+            Fact.RuleSwitched rule => $"Rule of practice {rule.Rule} switched {(rule.On ? "on" : "off")}{Tail(rule.Text, ": ")}.",
             Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),
         };

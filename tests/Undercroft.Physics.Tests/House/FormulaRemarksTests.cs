@@ -63,7 +63,9 @@ public sealed partial class FormulaRemarksTests
     }
 
     private static bool IsFormula(Type type) =>
-        (type.Namespace is "Undercroft.Physics.Air" or "Undercroft.Physics.Leaf" or "Undercroft.Physics.Barrier" && type is { IsAbstract: true, IsSealed: true } && !HoldsConstantsOnly(type))
+        (type.Namespace is "Undercroft.Physics.Air" or "Undercroft.Physics.Leaf" or "Undercroft.Physics.Barrier" or "Undercroft.Physics.Inference"
+            or "Undercroft.Physics.Climate" or "Undercroft.Physics.Climate.Exposures" or "Undercroft.Physics.Climate.Years" && type is { IsAbstract: true, IsSealed: true } && !HoldsConstantsOnly(type))
+        || type == typeof(Physics.Climate.Exposures.MouldIndex)
         || (type.IsSubclassOf(typeof(Isotherm)) && !type.IsAbstract);
 
     /// <summary>A table of constants by substance, not a relation between quantities.</summary>

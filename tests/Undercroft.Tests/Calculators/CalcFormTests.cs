@@ -19,6 +19,8 @@ public sealed class CalcFormTests
         { "strip --diameter 80mm --turns 2 --stretch 2", ["lengthMm"] },
         { "headspace --container 473ml --leaf 100g --moisture 13%", ["gasMl", "oxygenMl", "oxygenMg"] },
         { "pressure --from 20C --to 40C", ["gaugeKPa"] },
+        { "bulge --from 20C --to 35C", ["heatKPa", "altitudeKPa", "vacuumKPa", "gasKPa", "gaugeKPa", "absoluteKPa", "lidForceN", "gasForTenKPaMg"] },
+        { "tightness --volume 120ml --gain 110mg --days 14", ["waterMgPerDayL", "class"] },
         { "salt --salt NaCl --temperature 20C", ["humidityPct", "uncertaintyPct"] },
         { "hygrometer --point 33.1%=36.0% --reading 60%", ["correctedPct", "gain", "offsetPct"] },
         { "pinhole --diameter 10um --length 0.2mm --temperature 25C", ["oxygenMlPerDay", "regime"] },
@@ -53,7 +55,7 @@ public sealed class CalcFormTests
     [InlineData("mkt --temperature 20C*0", "above zero")]
     [InlineData("mkt --temperature 20C*-1", "above zero")]
     [InlineData("mkt --temperature 20C*2*3", "such as 20C*2")]
-    [InlineData("mkt --file no-such-log.csv", "no such file")]
+    [InlineData("mkt --file no-such-log.csv", "There is no file")]
     [InlineData("water --mass 50g --from 100% --to 14%", "100 %")]
     [InlineData("water --mass -5g --from 10% --to 14%", "above zero")]
     [InlineData("isotherm --leaf burly --humidity 75%", "burley")]
@@ -70,6 +72,13 @@ public sealed class CalcFormTests
     [InlineData("strip --sides 110mm --turns 2 --stretch 2", "110mmx80mm")]
     [InlineData("headspace --container 50ml --leaf 100g --moisture 13%", "more than the container")]
     [InlineData("pressure --from 20C --to 40C --activity 6", "0 to 1")]
+    [InlineData("bulge --from 20C --to 35C --vacuum 20", "Accepted units")]
+    [InlineData("bulge --from 20C --to 35C --vacuum -5kPa", "not negative")]
+    [InlineData("bulge --from 20C --to 35C --vacuum 101.3kPa --activity 0.6", "can be pulled")]
+    [InlineData("bulge --from 20C --to 35C --gas 10mg", "--headspace")]
+    [InlineData("bulge --from 20C --to 350C", "−60 to 100 °C")]
+    [InlineData("tightness --volume 120ml --gain 110mg --days 0", "above zero")]
+    [InlineData("tightness --volume 0ml --gain 110mg --days 14", "above zero")]
     [InlineData("salt --salt sugar --temperature 20C", "NaCl")]
     [InlineData("salt --salt LiCl --temperature 10C", "20 to 40 °C")]
     [InlineData("salt --salt NaCl --temperature 60C", "0 to 40 °C")]

@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text;
-using Undercroft.Calculators;
 using Undercroft.Ledger;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Quantities;
+using Undercroft.Shell.Logs;
 using Xunit;
 
 namespace Undercroft.Tests.Calculators;
@@ -30,68 +30,65 @@ public sealed class TemperatureLogTests
     {
         foreach (var bytes in (byte[][])[Encoding.UTF8.GetBytes(text), [0xEF, 0xBB, 0xBF, .. Encoding.UTF8.GetBytes(text)], [0xFF, 0xFE, .. Encoding.Unicode.GetBytes(text)], Encoding.Latin1.GetBytes(text)])
         {
-            var log = TemperatureLog.Read(bytes, shape, null);
-            Assert.Equal(Day, log.Readings.Select(reading => Math.Round(reading.Celsius, 9)));
-            Assert.All(log.Readings.Zip(log.Readings.Skip(1)), pair => Assert.Equal(6, (pair.Second.At - pair.First.At).TotalHours));
+            var log = LogReader.Read(LogSource.Of(shape, bytes));
+            Assert.Equal(Day, Celsius(log));
+            Assert.Equal(6 * 3600, log.Interval);
+            Assert.Equal(5 * 6 * 3600, log.Seconds[^1] - log.Seconds[0]);
         }
     }
 
     [Fact]
     public void Integrates_by_trapezoids()
     {
-        var readings = TemperatureLog.Read(Encoding.UTF8.GetBytes(Shape("comma, ISO")), "log", null).Readings;
-        var (figures, gaps) = MeanKinetic.Of(readings);
+        var figures = LogFigures.Of(Read(Shape("comma, ISO")));
         var weights = new[] { 0.5, 1, 1, 1, 1, 0.5 };
-        Assert.Equal(0, gaps);
-        Assert.Equal(Day.Zip(weights, (celsius, weight) => celsius * weight).Sum() / 5, figures.MeanC, 1e-9);
-        Assert.Equal(MeanKineticTemperature.Of(Day.Zip(weights, (celsius, weight) => (Temperature.FromCelsius(celsius), weight))).Celsius, figures.MeanKineticTemperatureC, 1e-9);
+        Assert.Equal(0, figures.Gaps);
+        Assert.Equal(Day.Zip(weights, (celsius, weight) => celsius * weight).Sum() / 5, figures.MeanC!.Value, 1e-9);
+        Assert.Equal(MeanKineticTemperature.Of(Day.Zip(weights, (celsius, weight) => (Temperature.FromCelsius(celsius), weight))).Celsius, figures.MeanKineticTemperatureC!.Value, 1e-9);
     }
 
     /// <summary>A hot stretch that nobody recorded is not bridged: with it the mean would be drawn to the two ends of the gap.</summary>
     [Fact]
     public void Leaves_out_gaps_longer_than_three_intervals()
     {
-        var start = new DateTime(2025, 7, 1, 0, 0, 0, DateTimeKind.Unspecified);
-        List<LoggedTemperature> readings = [.. Enumerable.Range(0, 10).Select(hour => new LoggedTemperature(start.AddHours(hour), 20))];
-        readings.AddRange(Enumerable.Range(0, 10).Select(hour => new LoggedTemperature(start.AddHours(9 + 3.5 + hour), 30)));
-        var (figures, gaps) = MeanKinetic.Of(readings);
-        Assert.Equal(1, gaps);
-        Assert.Equal(25, figures.MeanC, 1e-9);
-        Assert.Equal(26.2599, figures.MeanKineticTemperatureC, 1e-4); // 9 h at 20 and 9 h at 30 °C
+        var figures = LogFigures.Of(Read("time,temp C\n" + At(Enumerable.Range(0, 10).Select(hour => ((double)hour, 20)).Concat(Enumerable.Range(0, 10).Select(hour => (9 + 3.5 + hour, 30))))));
+        Assert.Equal(1, figures.Gaps);
+        Assert.Equal(25, figures.MeanC!.Value, 1e-9);
+        Assert.Equal(26.2599, figures.MeanKineticTemperatureC!.Value, 1e-4); // 9 h at 20 and 9 h at 30 °C
     }
 
     [Fact]
     public void Bridges_gaps_of_three_intervals()
     {
-        var start = new DateTime(2025, 7, 1, 0, 0, 0, DateTimeKind.Unspecified);
-        double[] hours = [0, 1, 2, 5, 6, 7];
-        var (figures, gaps) = MeanKinetic.Of([.. hours.Select(hour => new LoggedTemperature(start.AddHours(hour), hour < 3 ? 20 : 30))]);
-        Assert.Equal(0, gaps);
-        Assert.Equal(25, figures.MeanC, 1e-9);
+        var figures = LogFigures.Of(Read("time,temp C\n" + At(((double[])[0, 1, 2, 5, 6, 7]).Select(hour => (hour, hour < 3 ? 20 : 30)))));
+        Assert.Equal(0, figures.Gaps);
+        Assert.Equal(25, figures.MeanC!.Value, 1e-9);
     }
 
     [Fact]
-    public void Averages_readings_of_one_time()
+    public void The_first_of_several_readings_of_one_time_counts_and_it_is_said()
     {
-        var log = TemperatureLog.Read(Encoding.UTF8.GetBytes("time,temp\n2025-07-01 00:00,20\n2025-07-01 00:00,22\n2025-07-01 01:00,21\n"), "log", null);
-        Assert.Equal([21.0, 21.0], log.Readings.Select(reading => reading.Celsius));
+        var log = Read("time,temp\n2025-07-01 00:00,20\n2025-07-01 00:00,22\n2025-07-01 01:00,21\n");
+        Assert.Equal([20.0, 21.0], Celsius(log));
+        Assert.Equal((1, 1), (log.Repeated, log.Contradicted));
+        Assert.Contains(log.Notes, note => note.Contains("other values", StringComparison.Ordinal));
     }
 
     [Theory]
-    [InlineData("time,light (lux)\n2025-07-01 00:00,200\n2025-07-01 01:00,210\n", "no column of temperatures")]
+    [InlineData("time,light (lux)\n2025-07-01 00:00,200\n2025-07-01 01:00,210\n", "light alone")]
     [InlineData("nothing here\nat all\n", "no column of dates")]
-    [InlineData("", "no column of dates")]
+    [InlineData("", "is empty")]
     [InlineData("time,temp\n2025-07-01 00:00,35\n2025-07-01 01:00,36\n", "--unit C")]
     public void Refuses_what_it_cannot_tell(string text, string told) =>
-        Assert.Contains(told, Assert.Throws<Refusal>(() => TemperatureLog.Read(Encoding.UTF8.GetBytes(text), "log", null)).Message, StringComparison.Ordinal);
+        Assert.Contains(told, Assert.Throws<Refusal>(() => Read(text)).Message, StringComparison.Ordinal);
 
     [Fact]
     public void A_stated_unit_settles_it()
     {
-        var bytes = Encoding.UTF8.GetBytes("time,temp\n2025-07-01 00:00,50\n2025-07-01 01:00,50\n");
-        Assert.Equal(10, TemperatureLog.Read(bytes, "log", null).Readings[0].Celsius, 1e-9); // 50 is °F unless said otherwise
-        Assert.Equal(50, TemperatureLog.Read(bytes, "log", false).Readings[0].Celsius, 1e-9);
-        Assert.Equal(10, TemperatureLog.Read(bytes, "log", true).Readings[0].Celsius, 1e-9);
+        const string Text = "time,temp\n2025-07-01 00:00,50\n2025-07-01 01:00,50\n";
+        Assert.Equal(10, Celsius(Read(Text))[0], 1e-9); // 50 is °F unless said otherwise
+        Assert.Equal(50, Celsius(Read(Text, new LogAnswers(Unit: 'C')))[0], 1e-9);
+        Assert.Equal(10, Celsius(Read(Text, new LogAnswers(Unit: 'F')))[0], 1e-9);
     }
 
     [Fact]
@@ -112,6 +109,13 @@ public sealed class TemperatureLogTests
             folder.Delete(recursive: true);
         }
     }
+
+    private static Log Read(string text, LogAnswers? answers = null) => LogReader.Read(LogSource.Of("log", Encoding.UTF8.GetBytes(text)), answers);
+
+    private static double[] Celsius(Log log) => [.. Enumerable.Range(0, log.Count).Select(row => Math.Round(log[row].Celsius, 9))];
+
+    private static string At(IEnumerable<(double Hour, int Celsius)> readings) => string.Concat(readings.Select(reading =>
+        string.Create(CultureInfo.InvariantCulture, $"{new DateTime(2025, 7, 1, 0, 0, 0, DateTimeKind.Unspecified).AddHours(reading.Hour):yyyy-MM-dd HH:mm},{reading.Celsius}\n")));
 
     private static string Shape(string name) => Shapes.Select(row => row.Data).Single(data => data.Item1 == name).Item2;
 

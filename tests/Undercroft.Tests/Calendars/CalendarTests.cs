@@ -1,14 +1,11 @@
-using System.Globalization;
 using System.Text;
 using CsCheck;
-using Ical.Net;
 using Undercroft.Calendars;
 using Undercroft.Demo;
 using Undercroft.Forecasts.Due;
 using Undercroft.Keeping.Adding;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Shell;
 using Undercroft.Tests.Forecasts;
 using Undercroft.Tests.Ledger;
 using Undercroft.Tests.Serving;

@@ -150,6 +150,21 @@ public sealed class HostileTests
         Assert.Equal(500 * Enumerable.Range(20, 200).Sum(), reading.GramsAdded, 3);
     }
 
+    // Each of these broke a reader once.
+    [Theory]
+    [InlineData("Tare|Container|Notes|Opened\nquart|0 fl oz|2015 ' gr|\n")]
+    [InlineData("Tinned|Blend|Price|Amount\n2015|Fen|$9.50|1.234,51.234,5 fl oz\n16|Moss||jar 5\n")]
+    [InlineData("Blend,Amount\nFen,> 999999999999999999999999999999999999 1.234,5 lb\n")]
+    [InlineData("Blend,Tinned\nFen,early spring 31/02/2015 +\nMoss,after spring 1931 - 2015\n")]
+    [InlineData("Left,Total\n$9.50 gr 12/04/2013 ,summer two 12/04/2013 \nGläser 5smoked ,- 2013 \n")]
+    public void What_broke_a_reader_once_is_read_and_can_be_entered(string text)
+    {
+        var reading = SheetUnderstanding.Of(SheetReader.Read(Encoding.UTF8.GetBytes(text)), FixtureTests.Today);
+        Assert.InRange(reading.GramsAdded, 0, reading.GramsRead + 1e-6);
+        var events = Undercroft.Importing.Entering.RowEvents.Of(Cellar.Empty, reading, reading.Rows, "drawn.csv", "00", DateTimeOffset.UnixEpoch);
+        Rules.Check(Cellar.Empty, events);
+    }
+
     private static byte[] Workbook() => new WorkbookMaker().Sheet("Cellar",
     [
         ["Blend", "Weight", "Bought", "Place"],

@@ -4,8 +4,6 @@ using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Watering;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
 using Undercroft.Tests.Forecasts;
 using Undercroft.Tests.Shell;

@@ -48,6 +48,11 @@ public class EventLineTests
         new Fact.Decided(Jar, Decision.EnjoySoon, new DateOnly(2020, 6, 1), "lid lifts"),
         new Fact.PhotoKept(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", "by the window"),
         new Fact.PhotoMarked(Jar, "4e07408562bedb8b60ce05c1decfe3ad16b72230967de01f640b7e4729b49fce", new PhotoPatch(0.2, 0.25, 0.5, 0.5), new PhotoPatch(0, 0, 0.1, 0.1)),
+        new Fact.FilmDescribed("shop-pouch", "pouch of the shop round the corner", 1.2, new Temperature(311.15), new RelativeHumidity(0.9), 2.5, new Temperature(296.15), true, "sheet of May"),
+        new Fact.ContainerDescribed("my-crock", "stoneware crock", "clamp-500-rubber", StatedVolume.Parse("2l"), StatedMass.Parse("2.1kg", SaidBy.Weighed), new OwnWall("shop-pouch", 0.02), new OwnGasket("butyl", new Length(0.4), new Length(0.002), new Length(0.008)), StatedMass.Parse("500g"), Money.Parse("12 EUR"), "from the market"),
+        new Fact.RuleSwitched("tint", false, "my shelf is lit"),
+        new Fact.OutdoorsStated(House, [274, 275, 279, 283, 288, 291, 293, 292, 288, 283, 278, 275], [0.85, 0.82, 0.76, 0.7, 0.69, 0.7, 0.7, 0.72, 0.77, 0.82, 0.86, 0.87], 4.5, "hill.epw"),
+        new Fact.AltitudeStated(House, StatedLength.Parse("1250m")),
         new Fact.LotValued(Ribbon, Money.Parse("40 EUR"), Money.Parse("30..60 EUR"), "a shop's list"),
     ];
 
@@ -63,6 +68,22 @@ public class EventLineTests
         foreach (var line in stored)
             Assert.Equal(line, EventLine.Write(EventLine.Read(line)));
         Assert.Superset(FactNames.All.ToHashSet(), stored.Select(line => EventLine.Read(line).Fact.Type).ToHashSet());
+    }
+
+    [Fact]
+    public void The_short_way_reads_what_the_general_way_reads()
+    {
+        var quick = 0;
+        foreach (var line in StoredLines())
+        {
+            var bytes = System.Text.Encoding.UTF8.GetBytes(line);
+            if (QuickLine.Read(bytes) is not { } read)
+                continue;
+            quick++;
+            Assert.Equal(EventLine.Write(EventLine.ReadAny(bytes)), EventLine.Write(read));
+        }
+
+        Assert.True(quick >= 8, FormattableString.Invariant($"{quick} lines went the short way"));
     }
 
     [Fact]

@@ -51,6 +51,8 @@ public sealed class FuzzTests
                     4 => line[..at],
                     _ => line.Replace(line[at..end] is { Length: > 0 } part ? part : " ", text, StringComparison.Ordinal),
                 };
+                if (QuickLine.Read(Encoding.UTF8.GetBytes(changed)) is { Version: >= 0 } quick && quick.Id != Guid.Empty)
+                    Assert.Equal(EventLine.Write(EventLine.ReadAny(Encoding.UTF8.GetBytes(changed))), EventLine.Write(quick)); // the short way never reads more
                 try
                 {
                     var written = EventLine.Write(EventLine.Read(changed));

@@ -54,11 +54,11 @@ internal sealed class MemoryCellars : ICellars
             if (taken.Count == 0)
                 throw new Refusal("There are no readings in it.");
             var beside = Merged(batch.Beside ?? ReadingSpan.None).ToDictionary(reading => reading.UtcSeconds);
-            Reading[] known = [.. taken.Values.Where(reading => beside.ContainsKey(reading.UtcSeconds))];
+            Reading[] known = [.. taken.Values.Where(reading => beside.TryGetValue(reading.UtcSeconds, out var there) && there.FilledFrom(reading) == there)];
             var text = new MemoryStream();
             ReadingLines.Write(text, taken.Values);
             var events = batch.Decided(new ReadingsTaken(
-                batch.Id, taken.Count, repeated, contradicted, known.Length, known.Count(reading => beside[reading.UtcSeconds] != reading), taken.First().Value.At, taken.Last().Value.At,
+                batch.Id, taken.Count, repeated, contradicted, known.Length, known.Count(reading => reading.FilledFrom(beside[reading.UtcSeconds]) != beside[reading.UtcSeconds]), taken.First().Value.At, taken.Last().Value.At,
                 Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(text.ToArray()))));
             if (events.Count == 0)
                 return ValueTask.FromResult<AppendResult>(new AppendResult.Written(lines.Count, []));
@@ -80,7 +80,7 @@ internal sealed class MemoryCellars : ICellars
     }
 
     private IEnumerable<Reading> Merged(ReadingSpan span) => span.Parts.SelectMany(part => batches[part.Batch].Values)
-        .Where(reading => reading.UtcSeconds >= span.FromUtc && reading.UtcSeconds <= span.ToUtc).DistinctBy(reading => reading.UtcSeconds).OrderBy(reading => reading.UtcSeconds);
+        .Where(reading => reading.UtcSeconds >= span.FromUtc && reading.UtcSeconds <= span.ToUtc).GroupBy(reading => reading.UtcSeconds).Select(same => same.Aggregate((first, later) => first.FilledFrom(later))).OrderBy(reading => reading.UtcSeconds);
 
     private ValueTask<AppendResult> Append(long expectedVersion, IReadOnlyList<CellarEvent> events)
     {

@@ -2,7 +2,6 @@ using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Backups;
-using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Sqlite;
 using Undercroft.Tests.Ledger.Faults;
 using Xunit;

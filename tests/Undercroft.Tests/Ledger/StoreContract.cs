@@ -83,6 +83,14 @@ public abstract partial class StoreContract
     }
 
     [Fact]
+    public async Task Long_lines_and_many_lines_come_back_in_order()
+    {
+        CellarEvent[] lines = [.. Enumerable.Range(1, 2000).Select(i => Household.New(i, new Fact.Noted(i % 500 == 0 ? new string('x', 100 * i) : $"€ {i}")))];
+        await Open().AppendAsync(0, lines, Stop);
+        Assert.Equal(lines.Select((line, i) => EventLine.Write(line with { Version = i + 1 })), (await Open().EventsAsync(cancellation: Stop)).Select(EventLine.Write));
+    }
+
+    [Fact]
     public async Task Two_writers_at_once_lose_nothing()
     {
         const int Each = 25;

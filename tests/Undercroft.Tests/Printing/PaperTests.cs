@@ -86,6 +86,16 @@ public sealed class PaperTests
     }
 
     [Fact]
+    public async Task The_claim_list_names_the_photos()
+    {
+        var made = Small();
+        var jar = made.Cellar.Here.First().Id;
+        made.Say("2024-08-17", new Fact.PhotoKept(jar, new string('a', 64), "front of the shelf"));
+        var text = Plain(await Rendered.TextOf(ClaimList.Of(made.Cellar, [.. made.Cellar.Here], PaperSize.A4, null, Today)));
+        Assert.Contains($"{jar} 2024-08-17 aaaaaaaaaaaaaaaa … front of the shelf", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_lot_with_one_price_is_shared_out_by_leaf_and_adds_up()
     {
         var made = new OneCellar();

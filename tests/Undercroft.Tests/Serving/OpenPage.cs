@@ -97,6 +97,20 @@ public sealed partial class OpenPage : IAsyncLifetime
     public async Task<HttpResponseMessage> Fill(string path, string form, params (string Name, string Value)[] fields) =>
         await Post(path, new FormUrlEncodedContent([new("_handler", form), new("__RequestVerificationToken", await Token(path)), .. fields.Select(field => KeyValuePair.Create(field.Name, field.Value))]));
 
+    /// <summary>Fills a form that takes a file and sends it as a browser would.</summary>
+    public async Task<HttpResponseMessage> FillWithFile(string path, string form, string field, byte[] bytes, params (string Name, string Value)[] fields)
+    {
+        using var content = new MultipartFormDataContent
+        {
+            { new StringContent(form), "_handler" },
+            { new StringContent(await Token(path)), "__RequestVerificationToken" },
+            { new ByteArrayContent(bytes), field, "picture.jpg" },
+        };
+        foreach (var (name, value) in fields)
+            content.Add(new StringContent(value), name);
+        return await Post(path, content);
+    }
+
     /// <summary>Hands a file in.</summary>
     public async Task<HttpResponseMessage> Upload(string fileName, byte[] bytes)
     {

@@ -39,69 +39,15 @@ public sealed record Course(
     IReadOnlyList<int> OutputDays,
     IReadOnlyList<Limit> Limits)
 {
+    /// <summary>False to follow the water alone; the gas of the answer is then NaN. Rigid packages without viscous flow only; others are followed whole.</summary>
+    public bool WithGas { get; init; } = true;
+
+    /// <summary>False to spare the count of days above <see cref="MouldActivity"/>.</summary>
+    public bool CountsMouldDays { get; init; } = true;
+
     /// <summary>The activity above which mould is a matter of weeks.</summary>
     public const double MouldActivity = 0.70;
 
     /// <summary>Days on end above <see cref="MouldActivity"/> that count as a mould risk.</summary>
     public const double MouldDays = 30;
-}
-
-/// <summary>What became of a package in every draw. Arrays are indexed by output day, then by draw; daily means.</summary>
-public sealed class EnsembleCourse
-{
-    internal EnsembleCourse(int draws, IReadOnlyList<int> days, int limits)
-    {
-        (Draws, Days) = (draws, days);
-        double[][] Field() => [.. days.Select(_ => new double[draws])];
-        (Activity, MoistureWetBasis, Water, DryMass) = (Field(), Field(), Field(), Field());
-        (Oxygen, CarbonDioxide, Nitrogen, Total) = (Field(), Field(), Field(), Field());
-        FirstDay = [.. Enumerable.Range(0, limits).Select(_ => new double[draws])];
-        LongestDaysOfMould = new double[draws];
-        LeftRange = new bool[draws];
-    }
-
-    /// <summary>How many draws.</summary>
-    public int Draws { get; }
-
-    /// <summary>Output days.</summary>
-    public IReadOnlyList<int> Days { get; }
-
-    /// <summary>Water activity at the mean temperature of the day.</summary>
-    public double[][] Activity { get; }
-
-    /// <summary>Moisture on wet basis, fraction.</summary>
-    public double[][] MoistureWetBasis { get; }
-
-    /// <summary>Water in the leaf, kg.</summary>
-    public double[][] Water { get; }
-
-    /// <summary>Dry leaf, kg.</summary>
-    public double[][] DryMass { get; }
-
-    /// <summary>Partial pressure of oxygen, Pa.</summary>
-    public double[][] Oxygen { get; }
-
-    /// <summary>Partial pressure of carbon dioxide, Pa.</summary>
-    public double[][] CarbonDioxide { get; }
-
-    /// <summary>Partial pressure of nitrogen with argon, Pa.</summary>
-    public double[][] Nitrogen { get; }
-
-    /// <summary>Total pressure inside, absolute, Pa.</summary>
-    public double[][] Total { get; }
-
-    /// <summary>For each limit and draw the first day beyond it, NaN where it is never passed.</summary>
-    public double[][] FirstDay { get; }
-
-    /// <summary>For each draw the longest time on end above <see cref="Course.MouldActivity"/>, days.</summary>
-    public double[] LongestDaysOfMould { get; }
-
-    /// <summary>For each draw, true where leaf or gas left the range in which the model holds; its outputs from then on are NaN.</summary>
-    public bool[] LeftRange { get; }
-
-    /// <summary>How many draws left the range.</summary>
-    public int LeftRangeCount => LeftRange.Count(left => left);
-
-    /// <summary>Share of the draws that stay above <see cref="Course.MouldActivity"/> for <see cref="Course.MouldDays"/> on end.</summary>
-    public double MouldRisk => (double)LongestDaysOfMould.Count(days => days >= Course.MouldDays) / Draws;
 }

@@ -16,8 +16,8 @@ namespace Undercroft.Physics.Storage.Courses;
 internal sealed partial class CourseRun<T>
     where T : struct, ILane<T>
 {
-    private const double Lowest = 1e-6;
-    private const double Highest = 0.9999;
+    /// <summary>Activities between which the model holds.</summary>
+    public const double Lowest = 1e-6, Highest = 0.9999;
 
     private readonly Course course;
     private readonly IReadOnlyList<StayPlan> plans;

@@ -1,5 +1,6 @@
 using System.Runtime.Intrinsics;
 using Undercroft.Physics.Solving;
+using Undercroft.Physics.Storage.Kernel;
 
 namespace Undercroft.Physics.Storage.Courses;
 
@@ -10,6 +11,9 @@ public static class EnsembleEngine
     /// <summary>The longest step, days.</summary>
     public const int LongestStep = 10;
 
+    private const long DrawDaysOfShortWork = 1_000_000_000;
+
+    private static long asked;
     private static readonly int[] FirstSteps = [1, 1, 1, 2, 2, 3, 4, 5, 7];
 
     /// <summary>Runs a course.</summary>
@@ -17,19 +21,23 @@ public static class EnsembleEngine
     public static EnsembleCourse Run(Course course)
     {
         ArgumentNullException.ThrowIfNull(course);
-        CourseChecks.Check(course);
-        var heat = HeatOf(course);
-        var plans = Plans(course, heat);
-        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        if (course.Draws == 1 || !plans.All(plan => plan.Simple))
-            RunLanes<Lane1>(course, plans, heat, result);
-        else if (Vector512.IsHardwareAccelerated)
-            RunLanes<Lane8>(course, plans, heat, result);
-        else if (Vector256.IsHardwareAccelerated)
-            RunLanes<Lane4>(course, plans, heat, result);
-        else
-            RunLanes<Lane1>(course, plans, heat, result);
-        return result;
+        if (Vector512.IsHardwareAccelerated && IsLongWork(course))
+            return RunWith<Lane8>(course);
+        return Vector256.IsHardwareAccelerated ? RunWith<Lane4>(course) : RunWith<Lane1>(course);
+    }
+
+    /// <summary>Runs a course and keeps of each row no more than its bands.</summary>
+    /// <param name="course">The package.</param>
+    /// <param name="probabilities">Rising, each from 0 to 1.</param>
+    /// <param name="withActivity">False to leave the bands of activity empty.</param>
+    /// <exception cref="ArgumentOutOfRangeException">As <see cref="Run"/>, or probabilities that do not rise from 0 to 1.</exception>
+    public static CourseBands Bands(Course course, IReadOnlyList<double> probabilities, bool withActivity = true)
+    {
+        ArgumentNullException.ThrowIfNull(course);
+        ArgumentNullException.ThrowIfNull(probabilities);
+        if (Vector512.IsHardwareAccelerated && IsLongWork(course))
+            return BandsWith<Lane8>(course, probabilities, withActivity);
+        return Vector256.IsHardwareAccelerated ? BandsWith<Lane4>(course, probabilities, withActivity) : BandsWith<Lane1>(course, probabilities, withActivity);
     }
 
     /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
@@ -38,9 +46,49 @@ public static class EnsembleEngine
     {
         CourseChecks.Check(course);
         EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        var heat = HeatOf(course);
-        RunLanes<T>(course, Plans(course, heat), heat, result);
+        if (!course.Stays.All(QuietRun<T>.Takes))
+        {
+            var heat = HeatOf(course);
+            RunLanes<Lane1>(course, Plans(course, heat), heat, result);
+            return result;
+        }
+
+        QuietRun<T> run = new(course, result);
+        run.Run();
+        for (var g = 0; g < run.Groups.Count; g++)
+            result.Close(run.Groups[g], run.Books[g]);
         return result;
+    }
+
+    /// <summary>Runs a course step by step, whatever it is, each draw by itself.</summary>
+    internal static EnsembleCourse RunAlone(Course course)
+    {
+        CourseChecks.Check(course);
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
+        var heat = HeatOf(course);
+        RunLanes<Lane1>(course, Plans(course, heat), heat, result);
+        return result;
+    }
+
+    /// <summary>
+    /// True once so much was asked of this process that the widest lanes, for which code is made on the spot, win over the narrower ones, whose code stands ready.
+    /// All widths give the same bits, so that nobody but a clock can tell.
+    /// </summary>
+    private static bool IsLongWork(Course course) =>
+        Interlocked.Add(ref asked, (long)course.Draws * (course.Stays[^1].ToDay - course.Stays[0].FromDay)) > DrawDaysOfShortWork;
+
+    private static CourseBands BandsWith<T>(Course course, IReadOnlyList<double> probabilities, bool withActivity)
+        where T : struct, ILane<T>
+    {
+        if (!course.Stays.All(QuietRun<T>.Takes))
+            return CourseBands.Of(Run(course), probabilities);
+        CourseChecks.Check(course);
+        CourseBands bands = new(course, probabilities);
+        QuietRun<T> run = new(course, new BandTaker(bands, [.. probabilities], withActivity));
+        run.Run();
+        for (var g = 0; g < run.Groups.Count; g++)
+            bands.Close(run.Groups[g], run.Books[g]);
+        return bands;
     }
 
     private static void RunLanes<T>(Course course, List<StayPlan> plans, PerDraw heat, EnsembleCourse result)

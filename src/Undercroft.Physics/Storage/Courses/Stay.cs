@@ -13,6 +13,9 @@ namespace Undercroft.Physics.Storage.Courses;
 public sealed record PathDraws(
     ExchangePath Median, PerDraw Water, PerDraw Oxygen, PerDraw CarbonDioxide, PerDraw Nitrogen, PerDraw Viscous, PerDraw FromDay)
 {
+    /// <summary>Activation energies of each draw; null where all share the middle specimen's. Only rigid packages without viscous flow take drawn ones.</summary>
+    public PathEnergies? Energies { get; init; }
+
     /// <summary>A path whose draws multiply all conductances alike, there all along.</summary>
     public static PathDraws Of(ExchangePath median, PerDraw factor) => Of(median, factor, double.NegativeInfinity);
 

@@ -26,7 +26,17 @@ public sealed record SheetDate(string Edtf, DateOnly? First, DateOnly? Last)
     }
 
     /// <summary>Some day from the beginning of one to the end of the other.</summary>
-    public static SheetDate Between(SheetDate first, SheetDate last) => new($"[{first.Edtf}..{last.Edtf}]", first.First, last.Last);
+    public static SheetDate Between(SheetDate first, SheetDate last) => new($"[{first.Edge(first.First)}..{last.Edge(last.Last)}]", first.First, last.Last);
+
+    /// <summary>Up to some day.</summary>
+    public static SheetDate Until(SheetDate last) => new("../" + last.Edge(last.Last), null, last.Last);
+
+    /// <summary>From some day on.</summary>
+    public static SheetDate Since(SheetDate first) => new(first.Edge(first.First) + "/..", first.First, null);
+
+    // A year, a month or a day stands as it is; of a season or a range the end that is meant.
+    private string Edge(DateOnly? end) =>
+        Edtf.IndexOfAny(['~', '[', '/']) < 0 && !(Edtf.Length == 7 && Edtf[5] == '2') ? Edtf : end is { } day ? Text(day) : Edtf;
 
     /// <summary>The same, said to be uncertain: a year or a month may be off by one.</summary>
     public SheetDate About()

@@ -14,9 +14,9 @@ public static partial class DateText
         if (s.Length == 0)
             return Nothing;
         if (s.StartsWith("../", StringComparison.Ordinal) && Core(s[3..], today, depth + 1) is DateCell.Known { Date: var until })
-            return new DateCell.Known(new SheetDate("../" + until.Edtf, null, until.Last));
+            return new DateCell.Known(until.Last is null ? until : SheetDate.Until(until));
         if (s.EndsWith("/..", StringComparison.Ordinal) && Core(s[..^3], today, depth + 1) is DateCell.Known { Date: var since })
-            return new DateCell.Known(new SheetDate(since.Edtf + "/..", since.First, null));
+            return new DateCell.Known(since.First is null ? since : SheetDate.Since(since));
         if (YearAlone().Match(s) is { Success: true } year)
             return YearOf(Int(year.Groups[1]), s);
         if (ShortYear().Match(s) is { Success: true } shortYear)

@@ -17,13 +17,14 @@ public static partial class DateText
     {
         if (text.Length > 60)
             return Nothing;
-        var folded = Folding.Fold(Folding.Level(text)).Replace("(?)", "?", StringComparison.Ordinal).Replace(" ?", "?", StringComparison.Ordinal).Trim(' ', '(', ')', '"', ';', ',');
+        var folded = Folding.Fold(Folding.Level(text)).Replace("(?)", "?", StringComparison.Ordinal).Replace(" ?", "?", StringComparison.Ordinal).Replace("x-mas", "xmas", StringComparison.Ordinal).Trim(' ', '(', ')', '"', ';', ',');
         if (folded.Length == 0)
             return Nothing;
         if (SmallWords.IsUnknown(folded))
             return new DateCell.Unknown();
         folded = Clock().Replace(folded, "");
         folded = Han().Replace(folded, match => string.Join('-', match.Groups.Values.Skip(1).Where(part => part.Success).Select(part => part.Value)));
+        folded = HanSeason().Replace(folded, "$1 $2");
         folded = Gaps().Replace(folded, "$1");
         if (serial && folded.Length == 5 && int.TryParse(folded, NumberStyles.None, CultureInfo.InvariantCulture, out var days) && days is >= 20_000 and < 60_000)
             return new DateCell.Known(SheetDate.Day(new DateOnly(1899, 12, 30).AddDays(days)));
@@ -87,14 +88,21 @@ public static partial class DateText
             if (about)
                 date = date.About();
             if (before)
-                date = new SheetDate("../" + (strict && date.Edtf.Length == 4 && date.First is { } f ? SheetDate.Year(f.Year - 1).Edtf : date.Edtf), null, strict ? date.First?.AddDays(-1) : date.Last);
+                date = strict ? Before(date) : date.Last is null ? date : SheetDate.Until(date);
             else if (after)
-                date = new SheetDate((strict && date.Edtf.Length == 4 && date.Last is { } l ? SheetDate.Year(l.Year + 1).Edtf : date.Edtf) + "/..", strict ? date.Last?.AddDays(1) : date.First, null);
+                date = strict ? After(date) : date.First is null ? date : SheetDate.Since(date);
             return known with { Date = date };
         }
 
         return core;
     }
+
+    // "Before 2012" ends with 2011, "before May 2012" with the last of April.
+    private static SheetDate Before(SheetDate date) => date.First is not { } first || first == DateOnly.MinValue ? date
+        : date.Edtf.Length == 4 ? SheetDate.Until(SheetDate.Year(first.Year - 1)) : SheetDate.Until(SheetDate.Day(first.AddDays(-1)));
+
+    private static SheetDate After(SheetDate date) => date.Last is not { } last || last == DateOnly.MaxValue ? date
+        : date.Edtf.Length == 4 ? SheetDate.Since(SheetDate.Year(last.Year + 1)) : SheetDate.Since(SheetDate.Day(last.AddDays(1)));
 
     private static string Tail(string s, ref bool about, ref bool before, ref bool after, ref bool strict)
     {
@@ -166,8 +174,11 @@ public static partial class DateText
     [GeneratedRegex(@"[ t]\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)? ?([ap]\.?m\.?)?z?$", RegexOptions.CultureInvariant)]
     private static partial Regex Clock();
 
-    [GeneratedRegex(@"^(\d{4})年(?:(\d{1,2})月(?:(\d{1,2})日)?)?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(\d{4}) ?[年년](?:度|도)?(?: ?(\d{1,2}) ?[月월](?: ?(\d{1,2}) ?[日일号])?)?$", RegexOptions.CultureInvariant)]
     private static partial Regex Han();
+
+    [GeneratedRegex(@"^(\d{4}) ?[年년] ?([春夏秋冬봄]|여름|가을|겨울)季?$", RegexOptions.CultureInvariant)]
+    private static partial Regex HanSeason();
 
     [GeneratedRegex(@"(?<=\d)\s*([./])\s*(?=\d)", RegexOptions.CultureInvariant)]
     private static partial Regex Gaps();

@@ -6,8 +6,8 @@ namespace Undercroft.Importing.Cells;
 /// <summary>Letters without case, accents and width, so that <c>GEWICHT</c>, <c>Größe</c> and full-width digits are found in a list of words.</summary>
 internal static class Folding
 {
-    private const string Accented = "àáâãäåāăąçćčĉďđèéêëēęěėğģìíîïīıįłľńñňòóôõöøōőřŕśšşșťţțùúûüūůűųýÿžźżёй";
-    private const string Plain = "aaaaaaaaaccccddeeeeeeeeggiiiiiiillnnnoooooooorrsssstttuuuuuuuuyyzzzеи";
+    private const string Accented = "àáâãäåāăąçćčĉďđèéêëēęěėğģìíîïīıįłľńñňòóôõöøōőřŕśšşșťţțùúûüūůűųýÿžźżёйάέήίόύώϊϋΐΰςŭ";
+    private const string Plain = "aaaaaaaaaccccddeeeeeeeeggiiiiiiillnnnoooooooorrsssstttuuuuuuuuyyzzzеиαεηιουωιυιυσu";
 
     /// <summary>Lower case, plain letters, ASCII digits, single spaces.</summary>
     public static string Fold(string text)
@@ -54,8 +54,8 @@ internal static class Folding
             return character;
         if (character is >= '\uFF01' and <= '\uFF5E')
             return (char)(character - 0xFEE0);
-        if (character == '\u3000')
-            return ' ';
+        if (character is '\u3000' or '\u066B' or '\u066C')
+            return character == '\u3000' ? ' ' : character == '\u066B' ? '.' : ',';
         var digit = CharUnicodeInfo.GetDecimalDigitValue(character);
         return digit >= 0 && character is not ('²' or '³' or '¹') ? (char)('0' + digit) : character;
     }

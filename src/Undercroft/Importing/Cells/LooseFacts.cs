@@ -85,7 +85,7 @@ internal static partial class LooseFacts
     private static DateRole? Role(string word) => word switch
     {
         "tin" or "tins" or "tinned" or "tin date" or "dated" or "made" or "from" or "vintage" or "production" or "produced" or "dose" or "jahrgang" or "annee" or "boite" or "lata" => DateRole.Made,
-        "jar" or "jarred" or "sealed" or "packed" or "cellared" or "jar date" or "put up" or "eingelagert" or "abgefullt" => DateRole.Sealed,
+        "jar" or "jarred" or "sealed" or "packed" or "cellared" or "jar date" or "put up" or "filled" or "bottled" or "canned" or "eingelagert" or "abgefullt" => DateRole.Sealed,
         "bought" or "purchased" or "acquired" or "got" or "received" or "gekauft" or "achete" or "comprado" => DateRole.Bought,
         "opened" or "open" or "open since" or "popped" or "cracked" or "geoffnet" or "ouvert" => DateRole.Opened,
         "finished" or "gone" or "emptied" or "sold" => DateRole.Gone,
@@ -101,6 +101,6 @@ internal static partial class LooseFacts
     [GeneratedRegex(@"^'\d\d$|^ca?\.? |^circa|\d[-/.]\d|\p{L}{3,}\.? '?\d|~", RegexOptions.CultureInvariant)]
     private static partial Regex Marked();
 
-    [GeneratedRegex(@"(?:(?<![\p{L}\d])(?:tin(?:ned)?|dated|made|jarred|sealed|packed|cellared|bought|purchased|opened|finished)[ :]+(?:in |on )?)?(?<![\p{L}\d])(?:'\d\d(?!\d)|\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}|\d{4}-\d\d(?:-\d\d)?|\d{1,2}[/.]\d{4}|(?:ca\.? ?|circa |~ ?)\d{4}|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.? '?\d{2,4}|(?:spring|summer|fall|autumn|winter) '?\d{2,4}|(?<=(?:tin(?:ned)?|dated|made|jarred|sealed|packed|cellared|bought|purchased|opened|finished)[ :]+(?:in |on )?)\d{4})(?![\p{L}\d])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?:(?<![\p{L}\d])(?:tin(?:ned)?|dated|made|jarred|filled|sealed|packed|cellared|bought|purchased|opened|finished)[ :]+(?:in |on )?)?(?<![\p{L}\d])(?:'\d\d(?!\d)|\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}|\d{4}-\d\d(?:-\d\d)?|\d{1,2}[/.]\d{4}|(?:ca\.? ?|circa |~ ?)\d{4}|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.? '?\d{2,4}|(?:spring|summer|fall|autumn|winter) '?\d{2,4}|(?<=(?:tin(?:ned)?|dated|made|jarred|filled|sealed|packed|cellared|bought|purchased|opened|finished)[ :]+(?:in |on )?)\d{4})(?![\p{L}\d])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Inner();
 }

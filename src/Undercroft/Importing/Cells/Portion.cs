@@ -73,6 +73,15 @@ public sealed class CellFacts
     /// <summary>The price, or null.</summary>
     public Price? Price { get; set; }
 
+    /// <summary>How many of several are open, closed and no longer there, where the words count them: <c>3 tins, 1 open</c>.</summary>
+    public int? OpenOnes { get; set; }
+
+    /// <summary>How many are said to be closed.</summary>
+    public int? ClosedOnes { get; set; }
+
+    /// <summary>How many are said to be no longer there.</summary>
+    public int? GoneOnes { get; set; }
+
     /// <summary>True where the words say that it is open.</summary>
     public bool Open { get; set; }
 

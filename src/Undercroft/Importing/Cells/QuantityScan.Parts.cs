@@ -105,6 +105,19 @@ public sealed partial class QuantityScan
             ? Skip(Skip(after + 3, "."), ")")
             : after;
 
+    // 40g - 50g, with a unit on both sides
+    private int RangeOfMasses(int i)
+    {
+        if (!MassAt(i, out var one) || FluidOunces(i) || Word(i + 2) is not ("-" or "to" or "bis") || Next(i + 3) is not { Kind: TokenKind.Number } || !MassAt(i + 3, out var two))
+            return i;
+        double low = Value(i, one) * one, high = Value(i + 3, two) * two;
+        if (!(low < high) || low < 0.4 * high || !double.IsFinite(high))
+            return i;
+        facts.Portions.Add(new Portion(new Amount((low + high) / 2, low, high, about), null, Share.Unsaid));
+        about = false;
+        return i + 5;
+    }
+
     private int RangeOfMass(int i)
     {
         if (i + 3 >= tokens.Count || !(tokens[i + 1].Is("-") || tokens[i + 1].Is("to") || tokens[i + 1].Is("bis")) || tokens[i + 2].Kind != TokenKind.Number || !MassAt(i + 2, out var perUnit))

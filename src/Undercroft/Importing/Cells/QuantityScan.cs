@@ -57,6 +57,12 @@ public sealed partial class QuantityScan
     private int Step(int i)
     {
         var token = tokens[i];
+        if (State(i) is var state && state > i)
+            return state;
+        if (MixedNumber(i) is var mixed && mixed > i)
+            return mixed;
+        if (AtMost(i) is var bound && bound > i)
+            return bound;
         if (token.Kind == TokenKind.Number)
             return FromNumber(i);
         if (token.Text is "~" or "≈" or "±" || (SmallWords.About.Contains(token.Text) && NumberSoon(i + 1)))
@@ -97,7 +103,7 @@ public sealed partial class QuantityScan
             return i;
         }
 
-        if (token.Text is "open" or "opened" or "angebrochen" or "offen" or "geoffnet" or "ouvert" or "ouverte" or "abierto" or "aperto" or "popped" or "cracked")
+        if (SmallWords.Open.Contains(token.Text))
         {
             facts.Open = true;
             return i;
@@ -123,6 +129,12 @@ public sealed partial class QuantityScan
             return Massed(i, i + 2, count, Share.Each);
         }
 
+        if (Either(i) is var either && either > i)
+            return either;
+        if (Less(i) is var less && less > i)
+            return less;
+        if (RangeOfMasses(i) is var masses && masses > i)
+            return masses;
         if (MassAt(i, out _))
             return FluidOunces(i) ? Sized(i, i + 2, Value(i, UnitWords.FluidOunceMl) * UnitWords.FluidOunceMl, null) : Massed(i, i, null, Share.Unsaid);
         if (RangeOfMass(i) is var range && range > i)

@@ -9,7 +9,7 @@ internal static class SmallWords
 
     public static readonly FrozenSet<string> Ditto = Set("\" '' \"\" ″ 〃 ״ do do. ditto dto dto. dito idem id. same sameasabove asabove s.o. -\"- -''- ~\"~ --\"-- ,, „ ” gleich wieoben то же тоже 同上 v v. ↓ ^ 々");
 
-    public static readonly FrozenSet<string> About = Set("ca circa approx approximately about around roughly ungefahr etwa zirka env environ aprox aproximadamente cerca ongeveer okolo около примерно prox appr est estimated estimate c maybe probably perhaps guess vielleicht wohl um vers 约 約 omkring hacia alrededor presso rond");
+    public static readonly FrozenSet<string> About = Set("ca circa approx approximately about around roughly ок прибл περιπου yaklasik 약 くらい ごろ noin kb ungefahr etwa zirka env environ aprox aproximadamente cerca ongeveer okolo около примерно prox appr est estimated estimate c maybe probably perhaps guess vielleicht wohl um vers 约 約 omkring hacia alrededor presso rond");
 
     public static readonly FrozenSet<string> Each = Set("each ea ea. per apiece je jeweils chacun chacune cada ciascuno ciascuna elk stuk kazda kazdy каждый каждая по pro piece @ à stuck");
 
@@ -27,10 +27,20 @@ internal static class SmallWords
 
     public static readonly FrozenSet<string> Gone = Set("finished gone empty emptied smoked sold traded given gifted gave discarded binned used up usedup consumed leer aufgeraucht verkauft verschenkt fini finie vide vendu terminado vacio vendido finito vuoto venduto op leeg выкурен пусто продан zuende done trashed tossed swapped");
 
+    public static readonly FrozenSet<string> Open = Set("open opened angebrochen offen geoffnet ouvert ouverte abierto abierta aperto aperta popped cracked otwarty otwarta открыт открыта вскрыт");
+
+    public static readonly FrozenSet<string> Closed = Set("sealed unopened closed verschlossen ungeoffnet ferme fermee cerrado cerrada sellado chiuso chiusa sigillato new intact запечатан закрыт");
+
+    public static readonly FrozenSet<string> AtMost = Set("< ≤ under below less max maximum up weniger unter moins menos meno");
+
+    public static readonly FrozenSet<string> Yes = Set("yes y x ja oui si да так tak sim evet ναι 是 はい 예 כן نعم igen kylla da true ✓ ✔ jo");
+
+    public static readonly FrozenSet<string> No = Set("no n never nein non нет ні nie nao hayir οχι 否 いいえ 아니오 לא لا nej nee nem ei nu false ne");
+
     public static readonly FrozenDictionary<string, int> Numbers = new Dictionary<string, int>
     {
         ["one"] = 1, ["two"] = 2, ["three"] = 3, ["four"] = 4, ["five"] = 5, ["six"] = 6, ["seven"] = 7, ["eight"] = 8, ["nine"] = 9, ["ten"] = 10,
-        ["eleven"] = 11, ["twelve"] = 12, ["dozen"] = 12, ["single"] = 1, ["pair"] = 2,
+        ["eleven"] = 11, ["twelve"] = 12, ["dozen"] = 12, ["single"] = 1, ["pair"] = 2, ["couple"] = 2,
         ["ein"] = 1, ["eine"] = 1, ["zwei"] = 2, ["drei"] = 3, ["vier"] = 4, ["funf"] = 5, ["sechs"] = 6,
         ["deux"] = 2, ["trois"] = 3, ["quatre"] = 4, ["cinq"] = 5, ["dos"] = 2, ["tres"] = 3, ["due"] = 2, ["tre"] = 3,
     }.ToFrozenDictionary();

@@ -25,6 +25,8 @@ internal readonly record struct Token(TokenKind Kind, string Text, double Value,
 /// <summary>Cuts a cell into numbers, words and marks. Digits and letters that touch are cut apart: <c>2x50g</c> is four tokens.</summary>
 internal static class Tokens
 {
+    private const double Largest = 1e15;
+
     /// <summary>The tokens of a levelled text.</summary>
     public static List<Token> Of(string text)
     {
@@ -155,7 +157,8 @@ internal static class Tokens
             : (whole, null);
     }
 
-    private static double Parse(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : double.MaxValue;
+    // No unit carries a number of this size over the edge of what a double holds.
+    private static double Parse(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && value < Largest ? value : Largest;
 
     private static double Fraction(char c) => c switch
     {

@@ -12,7 +12,7 @@ internal static class UnitWords
     public const double PintMl = 473.176473;
 
     public static readonly FrozenDictionary<string, double> Grams = Table(
-        (1, "g gr grs gm gms gram grams gramm gramme grammes grammi grammo gramo gramos grama gramas gramow gramy gramu г гр грам грамм грамма граммов грамів 克 公克 グラム γρ גרם غرام جرام"),
+        (1, "g gr grs gm gms gram grams gramm gramme grammes grammi grammo gramo gramos grama gramas gramow gramy gramu г гр грам грамм грамма граммов грамів 克 公克 グラム γρ γραμμαρια γραμμαριο גרם גר غرام جرام غم 그램 그람 gramos gramm"),
         (1000, "kg kgs kilo kilos kilogram kilograms kilogramm kilogramme кг кило 公斤 千克 キロ κιλο"),
         (10, "dag dkg deka"),
         (0.001, "mg"),
@@ -65,6 +65,17 @@ internal static class UnitWords
         ["rub"] = "RUB",
         ["руб"] = "RUB",
         ["dm"] = "DEM",
+        ["₪"] = "ILS",
+        ["tl"] = "TRY",
+        ["₺"] = "TRY",
+        ["₩"] = "KRW",
+        ["원"] = "KRW",
+        ["元"] = "CNY",
+        ["ft"] = "HUF",
+        ["lei"] = "RON",
+        ["₴"] = "UAH",
+        ["грн"] = "UAH",
+        ["₹"] = "INR",
     }.ToFrozenDictionary();
 
     /// <summary>True for an ounce, the one word that is a weight and a volume.</summary>

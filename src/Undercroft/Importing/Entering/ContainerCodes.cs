@@ -24,7 +24,7 @@ internal static class ContainerCodes
         if (code is not null && ContainerKinds.Find(code) is null)
             code = null;
         var kind = code is null ? null : ContainerKinds.Find(code);
-        var own = vessel.Ml is { } ml && (kind is null || Math.Abs((kind.Capacity.Millilitres / ml) - 1) > 0.01)
+        var own = vessel.Ml is > 0 and var ml && (kind is null || Math.Abs((kind.Capacity.Millilitres / ml) - 1) > 0.01)
             ? StatedVolume.Exactly(Volume.FromMillilitres(ml), SaidBy.Label)
             : StatedVolume.Unknown;
         return new Container(code, vessel.Words.Length > 0 ? vessel.Words : null, own, tare);

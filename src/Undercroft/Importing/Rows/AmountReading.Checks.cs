@@ -32,6 +32,60 @@ internal static partial class AmountReading
         }
     }
 
+    // "3 tins, 1 open": of several, some are open and some are no longer there.
+    private static void States(RowFacts facts, AmountCells cells)
+    {
+        int? open = null, closed = null, gone = null;
+        Column? column = null;
+        foreach (var part in cells.Parts)
+        {
+            open ??= part.Facts?.OpenOnes;
+            closed ??= part.Facts?.ClosedOnes;
+            gone ??= part.Facts?.GoneOnes;
+            column ??= part.Facts is { OpenOnes: not null } or { ClosedOnes: not null } or { GoneOnes: not null } ? part.Column : null;
+        }
+
+        open ??= cells.Loose?.OpenOnes;
+        closed ??= cells.Loose?.ClosedOnes;
+        gone ??= cells.Loose?.GoneOnes;
+        if (open is null && closed is null && gone is null)
+            return;
+        var several = facts.Questions.Exists(question => question.Kind == "several");
+        if (facts.Groups is not [{ } group])
+        {
+            facts.Doubt("states", "Some are open or gone, and which of them is not said.", column?.Index ?? -1);
+            return;
+        }
+
+        // Where only the states are counted, their sum is the count.
+        var sum = Math.Min((open ?? 0) + (closed ?? 0), MostPackages);
+        if (sum > 0 && (several || (group.Count == 1 && sum > 1)))
+        {
+            facts.Settle(question => question.Kind == "several");
+            facts.GramsRead += (sum - group.Count) * (group.Each?.Grams ?? 0);
+            group = group with { Count = sum };
+        }
+
+        var left = group.Count - (gone ?? 0);
+        if (left <= 0 || (open ?? 0) > left || (open is not null && closed is not null && open + closed != left))
+        {
+            facts.Groups[0] = group;
+            facts.Doubt("states", $"{group.Count} packages, of which {(open is null ? "" : $"{open} open, ")}{(closed is null ? "" : $"{closed} closed, ")}{(gone is null ? "" : $"{gone} gone")}".TrimEnd(',', ' ') + ": that does not add up.", column?.Index ?? -1);
+            return;
+        }
+
+        if (gone is not null)
+            facts.GramsRead -= gone.Value * (group.Each?.Grams ?? 0);
+        var opened = open ?? (closed is { } shut ? left - shut : 0);
+        facts.Groups.Clear();
+        if (left - opened > 0)
+            facts.Groups.Add(group with { Count = left - opened, Open = false });
+        if (opened > 0)
+            facts.Groups.Add(group with { Count = opened, Open = true });
+        if (gone is > 0)
+            facts.Notes.Add($"{gone} of {group.Count} no longer there");
+    }
+
     private static void Net(RowFacts facts)
     {
         if (facts.GrossGrams is not { } gross || facts.TareGrams is not { } tare)
@@ -55,6 +109,12 @@ internal static partial class AmountReading
 
     private static void Sizes(RowFacts facts)
     {
+        if (facts.Container?.Value.Ml is { } size && !(size > 0))
+        {
+            facts.Doubt("container-zero", $"A container of no size stands in '{RowReader.Short(facts.Container.Raw.Trim())}'. Its size is left open.", facts.ColumnOf(facts.Container.Raw, column => column.Meaning == Meaning.Container));
+            facts.Container = facts.Container with { Value = facts.Container.Value with { Ml = null } };
+        }
+
         foreach (var group in facts.Groups)
         {
             if (group.Each is { } each && facts.Container?.Value is { Ml: { } ml, Count: not 0 } && each.LowGrams > DensestPacking * ml)

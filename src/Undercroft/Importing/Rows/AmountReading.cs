@@ -35,6 +35,7 @@ internal static partial class AmountReading
         var portions = Portions(facts, cells);
         if (!Sorts(facts, cells))
             Groups(facts, cells, setting, count, portions);
+        States(facts, cells);
         Rests(facts, cells, setting);
         Net(facts);
         Sizes(facts);
@@ -150,7 +151,17 @@ internal static partial class AmountReading
             }
 
             foreach (var portion in part.Facts.Portions)
+            {
+                if (portion.Amount is { Grams: 0 } && part.Column.Meaning is Meaning.Each or Meaning.Quantity && portion.Share != Share.Left)
+                {
+                    facts.Doubt("zero", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}': used up, or not known?", part.Column.Index,
+                        Choice.Cell("gone", "used up", part.Column.Index, "0 g left"), Choice.Cell("blank", "nobody knows: leave it blank", part.Column.Index, ""));
+                    continue;
+                }
+
                 found.Add((portion, part.Column));
+            }
+
             if (part.Facts.Bare is not { } bare || unitIsVessel)
                 continue;
             if (unit is { } per)

@@ -123,7 +123,7 @@ internal static class ColumnGuess
                 Give(c, Meaning.Quantity);
             else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
                 Give(c, Meaning.Container);
-            else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Made, Meaning.Bought, Meaning.Sealed]))
+            else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Bought, Meaning.Sealed]) && (!taken.Contains(Meaning.Made) || profile.Part(profile.Years) < 0.7))
                 Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
         }
 
@@ -155,6 +155,23 @@ internal static class ColumnGuess
             if (column is { Meaning: Meaning.Quantity, GramsPerUnit: null, Ground: not Ground.Map } && profile.Masses == 0 && !counts && (weights || sized)
                 && profile.Part(profile.SmallWhole) >= 0.8)
                 columns[i] = column with { Meaning = Meaning.Count };
+        }
+
+        // No column of amounts, but amounts among the words of another: "2 tins, 50g each, bought 2016".
+        if (!columns.Exists(column => (column.IsAmount || column.Meaning is Meaning.Count or Meaning.Container or Meaning.Sort) && profiles[column.Index].Filled > 0))
+        {
+            var wordy = columns.Where(column => column is { Meaning: Meaning.Note or Meaning.Other, Ground: not Ground.Map } && profiles[column.Index].Part(profiles[column.Index].Masses) >= 0.4)
+                .OrderByDescending(column => profiles[column.Index].Masses).FirstOrDefault();
+            if (wordy is not null)
+                columns[columns.IndexOf(wordy)] = wordy with { Meaning = Meaning.Quantity, Ground = Ground.Contents };
+        }
+
+        // Of several columns of weights, those that name no unit are in the one unit that the others name.
+        var units = columns.Where(column => column.IsAmount || column.Meaning is Meaning.Gross or Meaning.Tare).Select(column => column.GramsPerUnit).Where(unit => unit is not null).Distinct().ToList();
+        for (var i = 0; i < columns.Count && units.Count == 1; i++)
+        {
+            if (columns[i] is { GramsPerUnit: null, MlPerUnit: null, Meaning: Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare, Ground: not Ground.Map } && profiles[columns[i].Index].Masses == 0)
+                columns[i] = columns[i] with { GramsPerUnit = units[0] };
         }
 
         return columns;

@@ -85,17 +85,20 @@ internal sealed partial record HeadReading(
         return new HeadReading(meanings, exact, grams, ml, currency, share);
     }
 
+    // Arabic writes the article together with its word.
+    private static string Bare(string word) => word.Length > 4 && word.StartsWith("ال", StringComparison.Ordinal) ? word[2..] : word;
+
     private static (IReadOnlyList<Meaning> Meanings, bool Exact) Meant(string folded, string bare, List<string> words)
     {
         if (HeadWords.Known.TryGetValue(folded, out var whole) || HeadWords.Known.TryGetValue(bare, out whole)
-            || HeadWords.Known.TryGetValue(bare.Trim('?', '.', '#', ' ', '/'), out whole))
+            || HeadWords.Known.TryGetValue(bare.Trim('?', '.', '#', ' ', '/'), out whole) || HeadWords.Known.TryGetValue(string.Join(' ', bare.Split(' ').Select(Bare)), out whole))
             return (whole, true);
         var found = new List<(Meaning[] Meanings, int Length, int At, bool Weak)>();
         for (var length = Math.Min(3, words.Count); length > 0; length--)
         {
             for (var at = 0; at + length <= words.Count; at++)
             {
-                var phrase = string.Join(' ', words.GetRange(at, length));
+                var phrase = string.Join(' ', words.GetRange(at, length).Select(Bare));
                 if (HeadWords.Known.TryGetValue(phrase, out var meanings) || (phrase.EndsWith('s') && HeadWords.Known.TryGetValue(phrase[..^1], out meanings)))
                     found.Add((meanings, length, at, Array.IndexOf(Weak, meanings[0]) >= 0));
             }

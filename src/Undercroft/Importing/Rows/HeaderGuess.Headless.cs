@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Sheets;
 
@@ -14,7 +15,7 @@ public static partial class HeaderGuess
         var rows = sheet.Rows.Skip(skip).ToList();
         var columns = Guess(rows, today, map);
         // Lines of free words: what looked like columns is only punctuation, so each line is read as one cell.
-        if (map is null && columns.Count > 1 && !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1)))
+        if (map is null && columns.Count > 1 && (IsList(rows) || !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1))))
         {
             rows = [.. rows.Select(row => new SheetRow(row.Number, [new Cell(string.Join(", ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text)))]))];
             columns = Guess(rows, today, map);
@@ -24,6 +25,19 @@ public static partial class HeaderGuess
             columns = [only with { Meaning = Meaning.Blend, Ground = Ground.Contents }];
         return new Table(sheet.Name, [], columns, rows);
     }
+
+    // Lines that begin with a dash or a number, or of which each has another number of commas.
+    private static bool IsList(List<SheetRow> rows)
+    {
+        if (rows.Count < 2)
+            return false;
+        var marked = rows.Count(row => Bullet().IsMatch(row[0].Text));
+        var usual = rows.GroupBy(row => row.Cells.Count).Max(group => group.Count());
+        return marked >= 0.6 * rows.Count || (rows.Count >= 4 && usual <= 0.5 * rows.Count);
+    }
+
+    [GeneratedRegex(@"^\s*(?:[-*•·–—+>]\s+|\d{1,3}[.)]\s+)\p{L}", RegexOptions.CultureInvariant)]
+    private static partial Regex Bullet();
 
     // Amounts with a name beside them in the same cell: a line of words and no column of amounts.
     private static bool Wordy(List<SheetRow> rows, int column)

@@ -12,7 +12,10 @@ public static partial class HeaderGuess
     /// <param name="sheet">The sheet.</param>
     /// <param name="today">The present, for years of two digits.</param>
     /// <param name="map">What the person has said about columns, or null.</param>
-    public static IReadOnlyList<Table> Tables(Sheet sheet, DateOnly today, SheetMap? map = null)
+    public static IReadOnlyList<Table> Tables(Sheet sheet, DateOnly today, SheetMap? map = null) =>
+        [.. SideBySide.Parts(sheet).SelectMany(part => OneBelowAnother(part, today, map))];
+
+    private static List<Table> OneBelowAnother(Sheet sheet, DateOnly today, SheetMap? map)
     {
         var rows = sheet.Rows;
         var heads = new List<(int From, int To)>();
@@ -131,7 +134,7 @@ public static partial class HeaderGuess
         // A head of one column, or of words that no list knows above rows of numbers.
         if (filled == 1 && exact == 1 && index + 1 < rows.Count)
             return rows.Skip(index + 1).Take(5).All(next => next.Filled <= 1) || (row.Filled == 1 && row[0].IsBlank == false && rows.Skip(index + 1).Take(5).Any(next => next.Filled > 1 && !IsHead(rows, index + 1, false)) && rows.Count > index + 1 && rows[index + 1].Filled <= 1);
-        return filled >= 2 && (exact >= 1 || known == 0) && data == 0 && Strange(rows, index, filled);
+        return filled >= 2 && data == 0 && Strange(rows, index, filled, exact >= 1 || known == 0 ? 1 : 2);
     }
 
     /// <summary>True for a head that names a sort of package: <c>8oz jar</c>, <c>50g tin</c>, <c>pint jars</c>.</summary>
@@ -167,7 +170,7 @@ public static partial class HeaderGuess
     }
 
     // Nothing in this row reads as a value while the rows below do, in at least two columns.
-    private static bool Strange(IReadOnlyList<SheetRow> rows, int index, int filled)
+    private static bool Strange(IReadOnlyList<SheetRow> rows, int index, int filled, int least)
     {
         if (index > 12 || filled < 2)
             return false;
@@ -188,7 +191,7 @@ public static partial class HeaderGuess
             columns += below > 0 && values >= 0.6 * below ? 1 : 0;
         }
 
-        return columns >= 2 || (columns >= 1 && filled <= 3);
+        return columns >= 2 || (columns >= least && filled <= 3);
     }
 
     private static bool LooksLikeData(string text)
@@ -219,6 +222,9 @@ public static partial class HeaderGuess
         {
             if (cell.IsBlank || cell.Continued)
                 continue;
+            // A row of values above a head that comes again is no part of it.
+            if (cell.Kind != CellKind.Text || SmallWords.IsDitto(cell.Text) || (LooksLikeData(cell.Text) && !HeadWords.Known.ContainsKey(Folding.Fold(cell.Text))))
+                return false;
             texts++;
             known += HeadReading.Of(cell.Text).Exact ? 1 : 0;
         }
@@ -279,7 +285,7 @@ public static partial class HeaderGuess
     {
         var shared = 0;
         for (var c = 0; c < Math.Min(one.Length, two.Length); c++)
-            shared += one[c].Length > 0 && Folding.Fold(one[c]) == Folding.Fold(two[c]) ? 1 : 0;
+            shared += one[c].Length > 0 && two[c].Length > 0 && Folding.Fold(one[c]).EndsWith(Folding.Fold(two[c]), StringComparison.Ordinal) ? 1 : 0;
         return shared >= 0.6 * Math.Max(1, two.Count(text => text.Length > 0));
     }
 }

@@ -18,7 +18,7 @@ internal static partial class NameReading
         var dated = table.Columns.Any(column => column.Meaning is Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date);
         var names = new List<string>();
         var found = new CellFacts();
-        foreach (var piece in alone ? Pieces().Split(blend.Value) : [blend.Value])
+        foreach (var piece in alone ? Pieces().Split(Bullet().Replace(blend.Value, "")) : [blend.Value])
         {
             var text = piece.Trim();
             if (text.Length > 0)
@@ -35,7 +35,7 @@ internal static partial class NameReading
         facts.Notes.AddRange(names.Skip(1));
         if (names.Count == 0 && facts.Maker is null)
             facts.Doubt("name-missing", "No name stands in this row.", blendColumn);
-        if (alone && found.Portions.Count == 0 && found.Vessel is null && names.Skip(1).FirstOrDefault(Vague) is { } vague)
+        if (alone && found.Portions.Count == 0 && found.Vessel is null && names.FirstOrDefault(Vague) is { } vague)
             facts.Doubt("amount-unread", $"'{vague}' is not understood as an amount.", blendColumn);
     }
 
@@ -67,7 +67,7 @@ internal static partial class NameReading
             found.Vessel ??= read.Vessel;
             found.Count ??= read.Count;
             found.Doubts.AddRange(read.Doubts);
-            text = words.Length == 0 ? "" : Trailing().Replace(Spaces().Replace(read.Rest, " ").Trim(' ', ',', '-', '/', '(', ')', ':'), "").Trim(' ', ',', '-');
+            text = words.Length == 0 ? "" : Trailing().Replace(Spaces().Replace(read.Rest, " ").Trim(' ', ',', '-', '/', '(', ')', ':'), "").Trim(' ', ',', '-', ':', '@');
         }
 
         found.Open |= read.Open;
@@ -115,14 +115,17 @@ internal static partial class NameReading
     [GeneratedRegex(@"(?<!\d),|,(?!\d)|[;|\n\r\t]|\s[-–—]\s", RegexOptions.CultureInvariant)]
     private static partial Regex Pieces();
 
-    [GeneratedRegex(@"(?<=\s)(?:in|a|an|of|with|the|and|&|w/|x|-)(?=\s)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?<=\s)(?:in|a|an|of|with|the|and|&|w/|x|-|@)(?=\s)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Joints();
 
-    [GeneratedRegex(@"(?:\s(?:in|a|an|of|with|the|and|&|w/|x|-))+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?:[\s:](?:in|a|an|of|with|the|and|&|w/|x|-|@))+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Trailing();
 
-    [GeneratedRegex(@"\d\d\d\d|'\d\d|\d[/.-]\d|\p{L}[ .]'?\d\d(?!\d)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<!\d)(?:18|19|20)\d\d(?!\d)|'\d\d|\d[/.-]\d|\p{L}[ .]'?\d\d(?!\d)", RegexOptions.CultureInvariant)]
     private static partial Regex MayDate();
+
+    [GeneratedRegex(@"^\s*(?:[-*•·–—+>]\s+|\d{1,3}[.)]\s+)(?=\p{L}|\d)", RegexOptions.CultureInvariant)]
+    private static partial Regex Bullet();
 
     [GeneratedRegex(@"\s+", RegexOptions.CultureInvariant)]
     private static partial Regex Spaces();

@@ -91,8 +91,8 @@ internal sealed class Profile
 
         Percents += cell.Text.TrimEnd().EndsWith('%') ? 1 : 0;
         Paths += cell.Text.Contains('/', StringComparison.Ordinal) || cell.Text.Contains('>', StringComparison.Ordinal) ? 1 : 0;
-        States += facts.Open || facts.Gone || Folding.Fold(cell.Text) is "sealed" or "unopened" or "yes" or "no" or "y" or "n" ? 1 : 0;
-        Texts += facts.Rest.Length > 2 && date is DateCell.None && facts.Bare is null ? 1 : 0;
+        States += facts.Open || facts.Gone || Folding.Fold(cell.Text) is var state && (SmallWords.Yes.Contains(state) || SmallWords.No.Contains(state) || SmallWords.Closed.Contains(state)) ? 1 : 0;
+        Texts += (facts.Rest.Length > 2 || facts.Rest.Any(letter => letter >= '\u2E80')) && date is DateCell.None && facts.Bare is null ? 1 : 0;
         Marks(cell);
     }
 

@@ -6,8 +6,14 @@ namespace Undercroft.Importing.Rows;
 /// <param name="Kind">A stable word: questions of one kind about one column are alike, so that one answer can serve for several rows.</param>
 /// <param name="Reason">In words for a person.</param>
 /// <param name="Column">Index of the column that it is about, or -1 where it is about the row.</param>
-/// <param name="Choices">Likeliest first; may be empty where only a person can say.</param>
-public sealed record Question(string Kind, string Reason, int Column, IReadOnlyList<Choice> Choices);
+/// <param name="Readings">What it may mean, likeliest first; may be empty where only a person can say. Run through once somebody asks.</param>
+public sealed record Question(string Kind, string Reason, int Column, IEnumerable<Choice> Readings)
+{
+    private IReadOnlyList<Choice>? choices;
+
+    /// <summary>What it may mean, likeliest first.</summary>
+    public IReadOnlyList<Choice> Choices => choices ??= [.. Readings];
+}
 
 /// <summary>One reading to choose.</summary>
 /// <param name="Code">A stable word that means the same for every row of such a question: <c>day-first</c>, <c>grams</c>.</param>

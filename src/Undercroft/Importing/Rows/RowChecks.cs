@@ -7,49 +7,46 @@ namespace Undercroft.Importing.Rows;
 internal static class RowChecks
 {
     /// <summary>Readings that are impossible decide for the other one; orders that are impossible are asked about.</summary>
-    public static void Dates(IReadOnlyList<RowFacts> rows, DateOnly today)
+    public static void Dates(RowFacts row, DateOnly today)
     {
-        foreach (var row in rows)
+        if (row.Dates.Count == 0)
+            return;
+        Choose(row, today);
+        foreach (var (role, said) in row.Dates.ToList())
         {
-            if (row.Dates.Count == 0)
-                continue;
-            Choose(row, today);
-            foreach (var (role, said) in row.Dates.ToList())
+            switch (said.Value)
             {
-                switch (said.Value)
-                {
-                    case DateCell.Either either:
-                        row.Doubt("day-or-month", $"'{said.Raw}' may be {either.WhenDayFirst.Edtf} or {either.WhenMonthFirst.Edtf}: day or month first?", At(row, role, said.Raw),
-                            Instead(row, role, said.Raw, "day-first", Long(either.WhenDayFirst), either.WhenDayFirst.Edtf).Concat(Instead(row, role, said.Raw, "month-first", Long(either.WhenMonthFirst), either.WhenMonthFirst.Edtf)));
-                        row.Dates[role] = said with { Value = new DateCell.Known(Span(either)), Sure = Sureness.Doubtful };
-                        break;
-                    case DateCell.Doubtful doubtful:
-                        row.Doubt("date-unclear", "The date is not clear: " + doubtful.Why, At(row, role, said.Raw),
-                            doubtful.Readings.SelectMany((reading, n) => Instead(row, role, said.Raw, $"reading-{n + 1}", reading, reading)).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
-                        row.Dates.Remove(role);
-                        break;
-                    case DateCell.Relative relative:
-                        row.Doubt("date-relative", $"'{said.Raw}' counts from the day on which it was written; counted from {today:yyyy-MM-dd} it is {relative.Date.Edtf}.", At(row, role, said.Raw),
-                            Instead(row, role, said.Raw, "from-today", relative.Date.Edtf, relative.Date.Edtf).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
-                        row.Dates[role] = said with { Value = new DateCell.Known(relative.Date.About()), Sure = Sureness.Doubtful };
-                        break;
-                    case DateCell.Known { Date.First: { } first } when first > today:
-                        row.Doubt("date-future", $"The date '{said.Raw}' lies in the future.", At(row, role, said.Raw), Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", ""));
-                        row.Dates.Remove(role);
-                        break;
-                    default:
-                        break;
-                }
+                case DateCell.Either either:
+                    row.Doubt("day-or-month", $"'{said.Raw}' may be {either.WhenDayFirst.Edtf} or {either.WhenMonthFirst.Edtf}: day or month first?", At(row, role, said.Raw),
+                        Instead(row, role, said.Raw, "day-first", Long(either.WhenDayFirst), either.WhenDayFirst.Edtf).Concat(Instead(row, role, said.Raw, "month-first", Long(either.WhenMonthFirst), either.WhenMonthFirst.Edtf)));
+                    row.Dates[role] = said with { Value = new DateCell.Known(Span(either)), Sure = Sureness.Doubtful };
+                    break;
+                case DateCell.Doubtful doubtful:
+                    row.Doubt("date-unclear", "The date is not clear: " + doubtful.Why, At(row, role, said.Raw),
+                        doubtful.Readings.SelectMany((reading, n) => Instead(row, role, said.Raw, $"reading-{n + 1}", reading, reading)).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
+                    row.Dates.Remove(role);
+                    break;
+                case DateCell.Relative relative:
+                    row.Doubt("date-relative", $"'{said.Raw}' counts from the day on which it was written; counted from {today:yyyy-MM-dd} it is {relative.Date.Edtf}.", At(row, role, said.Raw),
+                        Instead(row, role, said.Raw, "from-today", relative.Date.Edtf, relative.Date.Edtf).Concat(Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", "")));
+                    row.Dates[role] = said with { Value = new DateCell.Known(relative.Date.About()), Sure = Sureness.Doubtful };
+                    break;
+                case DateCell.Known { Date.First: { } first } when first > today:
+                    row.Doubt("date-future", $"The date '{said.Raw}' lies in the future.", At(row, role, said.Raw), Instead(row, role, said.Raw, "blank", "nobody knows: leave it blank", ""));
+                    row.Dates.Remove(role);
+                    break;
+                default:
+                    break;
             }
-
-            Order(row, DateRole.Bought, DateRole.Opened, "opened before it was bought");
-            Order(row, DateRole.Sealed, DateRole.Opened, "opened before it was sealed");
-            Order(row, DateRole.Made, DateRole.Opened, "opened before it was made");
-            Order(row, DateRole.Made, DateRole.Bought, "bought before it was made");
-            Order(row, DateRole.Made, DateRole.Sealed, "put into its container before it was made");
-            Order(row, DateRole.Opened, DateRole.Gone, "used up before it was opened");
-            Order(row, DateRole.Bought, DateRole.Gone, "used up before it was bought");
         }
+
+        Order(row, DateRole.Bought, DateRole.Opened, "opened before it was bought");
+        Order(row, DateRole.Sealed, DateRole.Opened, "opened before it was sealed");
+        Order(row, DateRole.Made, DateRole.Opened, "opened before it was made");
+        Order(row, DateRole.Made, DateRole.Bought, "bought before it was made");
+        Order(row, DateRole.Made, DateRole.Sealed, "put into its container before it was made");
+        Order(row, DateRole.Opened, DateRole.Gone, "used up before it was opened");
+        Order(row, DateRole.Bought, DateRole.Gone, "used up before it was bought");
     }
 
     // The order of a lot's days: made, bought, sealed, opened, gone. Sealed and bought may come either way.

@@ -11,7 +11,7 @@ namespace Undercroft.Importing.Rows;
 /// <param name="Place">A heading above it that names a place, or null.</param>
 /// <param name="Heading">Another heading above it, or null.</param>
 /// <param name="Elsewhere">Whether the sheet or the heading says that its rows do not stand on the shelf.</param>
-internal sealed record RowContext(Table Table, TableSetting Setting, ReadingCache Cache, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere = Elsewhere.Kind.None)
+internal sealed record RowContext(Table Table, TableSetting Setting, ReadingCache Cache, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere)
 {
     /// <summary>The row with other words in some of its cells, read and checked as before. Checks across rows are not repeated.</summary>
     public RowFacts Again(RowFacts row, IEnumerable<CellSaid> cells, bool take)
@@ -27,12 +27,7 @@ internal sealed record RowContext(Table Table, TableSetting Setting, ReadingCach
             texts[column] = new Cell(said.Text);
         }
 
-        var facts = new RowReader(Table, Setting, Cache, Above).Read(new SheetRow(row.Row, texts), Place, Heading);
-        if (Elsewhere == Rows.Elsewhere.Kind.Gone)
-            facts.Gone = true;
-        else if (Elsewhere == Rows.Elsewhere.Kind.Wished)
-            facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, RowReader.NotHere);
-        RowChecks.Dates([facts], Setting.Today);
+        var facts = new RowReader(Table, Setting, Cache).Read(new SheetRow(row.Row, texts), Above, Place, Heading, Elsewhere);
         if (take)
         {
             facts.Settle(question => question.Kind == "not-here");

@@ -101,7 +101,7 @@ public sealed class RowFacts(string sheet, SheetRow source)
     public Said<double>? TareGrams { get; set; }
 
     /// <summary>Dates by what they are of.</summary>
-    public Dictionary<DateRole, Said<DateCell>> Dates { get; } = [];
+    public Dictionary<DateRole, Said<DateCell>> Dates { get; } = new(2);
 
     /// <summary>True where it is said to be open.</summary>
     public bool Open { get; set; }
@@ -129,7 +129,7 @@ public sealed class RowFacts(string sheet, SheetRow source)
     public void Doubt(string kind, string reason, int column, params IEnumerable<Choice> choices)
     {
         if (!Questions.Exists(question => question.Reason == reason))
-            Questions.Add(new Question(kind, reason, column, [.. choices]));
+            Questions.Add(new Question(kind, reason, column, choices));
         if (Standing == Standing.Understood)
             Standing = Standing.Doubtful;
     }

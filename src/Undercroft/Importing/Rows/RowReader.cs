@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Sheets;
 
@@ -10,18 +11,20 @@ namespace Undercroft.Importing.Rows;
 internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, bool> DayFirst, bool AmountsAreTotals = false);
 
 /// <summary>Reads one data row: each cell by what its column is about, then what the cells say together.</summary>
-internal sealed class RowReader(Table table, TableSetting setting, ReadingCache cache, SheetRow? above = null)
+internal sealed partial class RowReader(Table table, TableSetting setting, ReadingCache cache)
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
-    private SheetRow? above = above;
 
-    /// <summary>The facts of a data row; ditto marks refer to the data row read before.</summary>
-    public RowFacts Read(SheetRow row, string? headingPlace, string? heading)
+    /// <summary>The facts of a data row.</summary>
+    /// <param name="row">The row.</param>
+    /// <param name="before">The data row above it with its own ditto marks resolved, or null.</param>
+    /// <param name="headingPlace">A heading above it that names a place.</param>
+    /// <param name="heading">Another heading above it.</param>
+    /// <param name="elsewhere">Whether its rows do not stand on the shelf.</param>
+    public RowFacts Read(SheetRow row, SheetRow? before, string? headingPlace, string? heading, Elsewhere.Kind elsewhere)
     {
-        var before = above;
-        var facts = new RowFacts(table.Sheet, row) { Context = new RowContext(table, setting, cache, before, headingPlace, heading) };
-        var resolved = Repeated(row, facts);
-        above = resolved;
+        var facts = new RowFacts(table.Sheet, row) { Context = new RowContext(table, setting, cache, before, headingPlace, heading, elsewhere) };
+        var resolved = Repeated(row, before, facts);
         var amounts = new AmountCells();
         foreach (var column in table.Columns)
         {
@@ -52,11 +55,16 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
         }
 
         AmountReading.Compose(facts, amounts, setting);
+        if (elsewhere == Elsewhere.Kind.Wished)
+            facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, NotHere);
+        else if (elsewhere == Elsewhere.Kind.Gone)
+            facts.Gone = true;
+        RowChecks.Dates(facts, setting.Today);
         return facts;
     }
 
     // Cells with a ditto mark take what stands above; merged cells are filled in by the reader of the file.
-    private SheetRow Repeated(SheetRow row, RowFacts facts)
+    internal static SheetRow Repeated(SheetRow row, SheetRow? above, RowFacts? facts)
     {
         Cell[]? cells = null;
         for (var c = 0; c < row.Cells.Count; c++)
@@ -66,7 +74,7 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             cells ??= [.. row.Cells];
             if (above is null || above[c].IsBlank)
             {
-                facts.Doubt("ditto", $"'{row[c].Text.Trim()}' says the same as above, and nothing stands above.", c, Choice.Cell("blank", "leave it blank", c, ""));
+                facts?.Doubt("ditto", $"'{row[c].Text.Trim()}' says the same as above, and nothing stands above.", c, Choice.Cell("blank", "leave it blank", c, ""));
                 cells[c] = Cell.Empty;
             }
             else
@@ -145,9 +153,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             _ => DateRole.Unsaid,
         };
         var folded = role is DateRole.Opened or DateRole.Gone ? Folding.Fold(text) : "";
-        if (role is DateRole.Opened or DateRole.Gone && folded is "no" or "n" or "never" or "not yet" or "nein" or "non" or "sealed" or "unopened" or "still sealed" or "closed")
+        if (role is DateRole.Opened or DateRole.Gone && (SmallWords.No.Contains(folded) || SmallWords.Closed.Contains(folded) || folded is "not yet" or "still sealed"))
             return;
-        if (role is DateRole.Opened or DateRole.Gone && folded is "yes" or "y" or "x" or "ja" or "oui" or "si" or "open" or "opened" or "✓")
+        if (role is DateRole.Opened or DateRole.Gone && (SmallWords.Yes.Contains(folded) || SmallWords.Open.Contains(folded)))
         {
             facts.Open |= role == DateRole.Opened;
             facts.Gone |= role == DateRole.Gone;
@@ -223,9 +231,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             return;
         }
 
-        if (folded is "yes" or "y" or "ja" or "oui" or "si" or "true" && HeadReading.Of(column.Head.Trim('?', ' ')).Meanings.Contains(Meaning.Opened))
+        if (SmallWords.Yes.Contains(folded) && HeadReading.Of(column.Head.Trim('?', ' ')).Meanings.Contains(Meaning.Opened))
             facts.Open = true;
-        else if (folded is "no" or "n" or "false" or "nein" or "non" or "sealed" or "unopened" or "closed" or "verschlossen" or "ungeoffnet" or "ferme" or "cellared" or "aging" or "ageing" or "full")
+        else if (SmallWords.No.Contains(folded) || SmallWords.Closed.Contains(folded) || folded is "cellared" or "aging" or "ageing" or "full")
             facts.Notes.Add($"{column.Head}: {text}");
         else
         {
@@ -234,7 +242,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
             foreach (var (role, date, words) in dates)
                 facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
             facts.Open |= read.Open;
-            facts.Gone |= read.Gone && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
+            if (PartLeft().IsMatch(folded))
+                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index);
+            facts.Gone |= read.Gone && !PartLeft().IsMatch(folded) && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
             facts.Notes.Add($"{column.Head}: {text}");
         }
     }
@@ -243,6 +253,9 @@ internal sealed class RowReader(Table table, TableSetting setting, ReadingCache 
     internal static IEnumerable<Choice> NotHere => [new Choice("leave-out", "it is not here: leave it out", LeaveOut: true), new Choice("take", "it is here: take it in", Take: true)];
 
     private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
+
+    [GeneratedRegex(@"\b(?:half|halb|halbes|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
+    private static partial Regex PartLeft();
 
     private static CellSetting Setting(Column column) => new(
         column.GramsPerUnit, column.MlPerUnit, column.Meaning == Meaning.Container, column.Meaning is Meaning.Count or Meaning.Sort, column.Currency, column.CommaIsDecimal);

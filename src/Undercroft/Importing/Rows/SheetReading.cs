@@ -69,16 +69,15 @@ public static class SheetUnderstanding
         foreach (var table in tables)
         {
             var setting = new TableSetting(today, order(table));
-            var pass = TablePass.Run(table, setting, cache);
+            var done = rows.Count;
+            var pass = TablePass.Run(table, setting, cache, count => progress?.Invoke(done + count));
             if (pass.SaysAmountsAreTotals)
-                pass = TablePass.Run(table, setting with { AmountsAreTotals = true }, cache);
+                pass = TablePass.Run(table, setting with { AmountsAreTotals = true }, cache, null);
             rows.AddRange(pass.Rows);
             totals.AddRange(pass.Totals);
             remarks.AddRange(pass.Remarks.Take(20));
-            progress?.Invoke(rows.Count);
         }
 
-        RowChecks.Dates(rows, today);
         RowChecks.Twins(rows);
         var doubts = rows.Where(row => row.Standing != Standing.Understood)
             .Select(row => new RowDoubt(row.Sheet, row.Row, string.Join(" ", row.Doubts), row.Standing == Standing.HeldBack, Raw(row.Source)))

@@ -6,8 +6,10 @@ namespace Undercroft.Importing.Rows;
 /// <summary>One walk down the rows of a table: data rows are read, headings are remembered, totals are compared.</summary>
 internal sealed class TablePass
 {
+    private const int FewRows = 2_000;
+    private const int Stride = 10_000;
     private readonly Table table;
-    private readonly RowReader reader;
+    private readonly TableSetting setting;
     private readonly ReadingCache cache;
     private int sinceTotal;
     private bool totalsSayAmountsAreTotals;
@@ -16,9 +18,12 @@ internal sealed class TablePass
     private TablePass(Table table, TableSetting setting, ReadingCache cache)
     {
         this.table = table;
+        this.setting = setting;
         this.cache = cache;
-        reader = new RowReader(table, setting, cache);
     }
+
+    /// <summary>A row with what its reading needs.</summary>
+    private sealed record Item(SheetRow Row, RowKind Kind, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere, bool MayBeSum);
 
     public List<RowFacts> Rows { get; } = [];
 
@@ -29,41 +34,103 @@ internal sealed class TablePass
     /// <summary>True where every total fits the amounts as they stand and not the amounts times their counts.</summary>
     public bool SaysAmountsAreTotals => totalsSayAmountsAreTotals && !totalsSayOtherwise;
 
-    public static TablePass Run(Table table, TableSetting setting, ReadingCache cache)
+    /// <summary>Reads a table.</summary>
+    /// <param name="table">Which.</param>
+    /// <param name="setting">What holds for it.</param>
+    /// <param name="cache">Readings made before.</param>
+    /// <param name="progress">Told how many rows are read, now and then.</param>
+    public static TablePass Run(Table table, TableSetting setting, ReadingCache cache, Action<int>? progress)
     {
         var pass = new TablePass(table, setting, cache);
-        pass.Walk();
+        var items = pass.Sorted();
+        pass.Join(items, pass.Read(items, progress));
         return pass;
     }
 
-    private void Walk()
+    // What each row is, under which heading and below which row it stands: all that goes from one row to the next.
+    private List<Item> Sorted()
     {
         string? heading = null, place = null;
         var elsewhere = Elsewhere.Of(table.Sheet);
         var underHeading = Elsewhere.Kind.None;
+        SheetRow? above = null;
+        var items = new List<Item>(table.Rows.Count);
         for (var i = 0; i < table.Rows.Count; i++)
         {
             var row = table.Rows[i];
-            switch (RowKinds.Of(row, table, i + 1 < table.Rows.Count ? table.Rows[i + 1] : null))
+            var kind = RowKinds.Of(row, table, i + 1 < table.Rows.Count ? table.Rows[i + 1] : null);
+            var sum = kind == RowKind.Data && MayBeSum(row, i, items.Count);
+            if (kind == RowKind.Heading)
             {
-                case RowKind.Head:
-                    break;
+                heading = row.Cells.First(cell => !cell.IsBlank).Text.Trim(' ', '-', '=', '*', '#', '~', '_', ':');
+                place = PlaceWords.Names(heading) ? heading : null;
+                underHeading = Elsewhere.Of(heading);
+            }
+            else if (kind != RowKind.Head)
+            {
+                items.Add(new Item(row, kind, above, place, place is null ? heading : null, underHeading is Elsewhere.Kind.None ? elsewhere : underHeading, sum));
+            }
+
+            if (kind == RowKind.Data && !sum)
+                above = RowReader.Repeated(row, above, null);
+        }
+
+        return items;
+    }
+
+    // Rows do not depend on one another any more, so that several cores can read a long table.
+    private RowFacts?[] Read(List<Item> items, Action<int>? progress)
+    {
+        var facts = new RowFacts?[items.Count];
+        var parts = items.Count < FewRows ? 1 : Math.Clamp(Environment.ProcessorCount, 1, 8);
+        var done = 0;
+        var gate = new Lock();
+        void Part(int part, ReadingCache mine)
+        {
+            var reader = new RowReader(table, setting, mine);
+            int from = (int)((long)items.Count * part / parts), to = (int)((long)items.Count * (part + 1) / parts), told = from;
+            for (var i = from; i < to; i++)
+            {
+                var item = items[i];
+                if (item.Kind == RowKind.Data)
+                    facts[i] = reader.Read(item.Row, item.Above, item.Place, item.Heading, item.Elsewhere);
+                if (progress is null || i + 1 - told < Stride)
+                    continue;
+                lock (gate)
+                {
+                    done += i + 1 - told;
+                    progress(done);
+                }
+
+                told = i + 1;
+            }
+        }
+
+        if (parts == 1)
+            Part(0, cache);
+        else
+            Parallel.For(0, parts, part => Part(part, new ReadingCache(setting.Today)));
+        return facts;
+    }
+
+    private void Join(List<Item> items, RowFacts?[] facts)
+    {
+        for (var i = 0; i < items.Count; i++)
+        {
+            var row = items[i].Row;
+            switch (items[i].Kind)
+            {
                 case RowKind.Total:
                     Compare(row);
-                    break;
-                case RowKind.Heading:
-                    heading = row.Cells.First(cell => !cell.IsBlank).Text.Trim(' ', '-', '=', '*', '#', '~', '_', ':');
-                    place = PlaceWords.Names(heading) ? heading : null;
-                    underHeading = Elsewhere.Of(heading);
                     break;
                 case RowKind.Note:
                     Remarks.Add($"Row {row.Number}{(table.Sheet.Length > 0 ? $" of '{table.Sheet}'" : "")} is a remark and was kept: '{RowReader.Short(string.Join(" ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text.Trim())))}'.");
                     break;
+                case RowKind.Data when items[i].MayBeSum && IsBareSum(row):
+                    Compare(row);
+                    break;
                 case RowKind.Data:
-                    if (IsBareSum(row, i))
-                        Compare(row);
-                    else
-                        Read(row, place, heading, underHeading is Elsewhere.Kind.None ? elsewhere : underHeading);
+                    Rows.Add(facts[i]!);
                     break;
                 default:
                     throw new InvalidOperationException("A row of no kind.");
@@ -71,24 +138,13 @@ internal sealed class TablePass
         }
     }
 
-    private void Read(SheetRow row, string? place, string? heading, Elsewhere.Kind elsewhere)
-    {
-        var facts = reader.Read(row, place, place is null ? heading : null);
-        if (elsewhere == Elsewhere.Kind.Wished)
-            facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, RowReader.NotHere);
-        else if (elsewhere == Elsewhere.Kind.Gone)
-            facts.Gone = true;
-        facts.Context = facts.Context! with { Elsewhere = elsewhere };
-        Rows.Add(facts);
-    }
-
     // A sum without any word: the last row, nameless, one number in a column of amounts that is the sum of those above.
-    private bool IsBareSum(SheetRow row, int index)
+    private bool MayBeSum(SheetRow row, int index, int before)
     {
         if (index + 1 < table.Rows.Count && table.Rows[index + 1].Number == row.Number + 1)
             return false;
         var blend = table.Of(Meaning.Blend);
-        if (blend is null || !row[blend.Index].IsBlank || Rows.Count < 2)
+        if (blend is null || !row[blend.Index].IsBlank || before < 2)
             return false;
         foreach (var column in table.Columns)
         {
@@ -96,8 +152,11 @@ internal sealed class TablePass
                 return false;
         }
 
-        return table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count) && Fits(row, column) != Fit.None);
+        return true;
     }
+
+    private bool IsBareSum(SheetRow row) =>
+        Rows.Count >= 2 && table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count) && Fits(row, column) != Fit.None);
 
     private enum Fit
     {

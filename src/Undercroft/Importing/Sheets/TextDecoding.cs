@@ -80,7 +80,7 @@ internal static class TextDecoding
         int control = 0, broken = 0;
         foreach (var character in text)
         {
-            if (character < ' ' && character is not ('\t' or '\r' or '\n' or '\f' or '\v') || character is >= '\u007F' and < '\u00A0')
+            if (character < ' ' && character is not ('\t' or '\r' or '\n' or '\f' or '\v' or '\u001F' or '\u001E' or '\u0001') || character is >= '\u007F' and < '\u00A0')
                 control++;
             else if (character is '\uFFFD' or '\uFFFF')
                 broken++;

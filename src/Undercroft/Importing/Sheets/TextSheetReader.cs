@@ -8,6 +8,9 @@ internal static class TextSheetReader
 {
     private static readonly char[] Separators = [';', '\t', '|', ','];
 
+    /// <summary>Tried where none of the usual ones cuts the lines evenly.</summary>
+    private static readonly char[] RareSeparators = ['^', '~', '\u001F', '\u0001', '¦', '§', ':', '&', '#', '!'];
+
     public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits)
     {
         var (text, encoding, guessed) = TextDecoding.Decode(bytes.Span);
@@ -16,6 +19,8 @@ internal static class TextSheetReader
             remarks.Add($"The file does not say how its letters are stored; {encoding} fits. Look at the accented letters.");
         var named = NamedSeparator(text);
         var separator = named ?? GuessSeparator(text);
+        if (named is null && separator == '\0')
+            (text, separator) = (FixedWidths.Marked(text) ?? text, FixedWidths.Mark);
         var rows = new List<SheetRow>();
         var reader = new Splitter(text, separator, limits);
         var number = 0;
@@ -39,7 +44,7 @@ internal static class TextSheetReader
 
         if (reader.Unclosed > 0)
             remarks.Add($"A quotation mark in row {reader.Unclosed} is never closed; it was read as a character.");
-        return new SheetFile($"text, {encoding}, separated by {Say(separator)}", [new Sheet("", rows)], remarks);
+        return new SheetFile($"text, {encoding}, {Say(separator)}", [new Sheet("", rows)], remarks);
     }
 
     private static string Pooled(Dictionary<string, string> pool, string text)
@@ -53,7 +58,13 @@ internal static class TextSheetReader
         return text;
     }
 
-    private static string Say(char separator) => separator == '\t' ? "tabs" : $"'{separator}'";
+    private static string Say(char separator) => separator switch
+    {
+        FixedWidths.Mark => "in columns of fixed width or one",
+        '\t' => "separated by tabs",
+        < ' ' => $"separated by the control character {(int)separator}",
+        _ => $"separated by '{separator}'",
+    };
 
     private static char? NamedSeparator(string text)
     {
@@ -61,37 +72,52 @@ internal static class TextSheetReader
         return line.Length is 5 or 6 && line.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) ? line[4] : null;
     }
 
-    // The separator that gives the most lines the same number of cells; among equals the one that makes more cells.
+    // The separator that gives the most lines the same number of cells; among equals the one that makes more cells. None where no mark cuts the lines evenly.
     private static char GuessSeparator(string text)
     {
         var best = ',';
         var bestScore = 0.0;
         foreach (var separator in Separators)
         {
-            var counts = new Dictionary<int, int>();
-            int lines = 0, position = 0;
-            while (lines < 200 && position < text.Length)
-            {
-                var (count, next, blank) = CountLine(text, position, separator);
-                position = next;
-                if (blank)
-                    continue;
-                lines++;
-                counts[count] = counts.GetValueOrDefault(count) + 1;
-            }
-
-            if (lines == 0)
-                break;
-            var (most, times) = counts.OrderByDescending(pair => pair.Value).ThenByDescending(pair => pair.Key).First();
-            if (most == 0)
-                (most, times) = counts.Where(pair => pair.Key > 0).OrderByDescending(pair => pair.Value * pair.Key).Select(pair => (pair.Key, pair.Value)).FirstOrDefault();
-            var share = (double)times / lines;
-            var score = share * share * Math.Min(most, 8) * (separator == ',' ? 0.9 : 1.0);
+            var (score, _, _) = Score(text, separator);
+            score *= separator == ',' ? 0.9 : 1.0;
             if (score > bestScore)
                 (best, bestScore) = (separator, score);
         }
 
-        return best;
+        if (bestScore >= 0.5)
+            return best;
+        foreach (var separator in RareSeparators)
+        {
+            var (_, share, most) = Score(text, separator);
+            if (share >= 0.95 && (most >= 2 || (most == 1 && separator < ' ')))
+                return separator;
+        }
+
+        return bestScore > 0 && text.AsSpan().IndexOf("   ") < 0 ? best : FixedWidths.Marked(text) is null ? best : '\0';
+    }
+
+    private static (double Score, double Share, int Most) Score(string text, char separator)
+    {
+        var counts = new Dictionary<int, int>();
+        int lines = 0, position = 0;
+        while (lines < 200 && position < text.Length)
+        {
+            var (count, next, blank) = CountLine(text, position, separator);
+            position = next;
+            if (blank)
+                continue;
+            lines++;
+            counts[count] = counts.GetValueOrDefault(count) + 1;
+        }
+
+        if (lines == 0)
+            return (0, 0, 0);
+        var (most, times) = counts.OrderByDescending(pair => pair.Value).ThenByDescending(pair => pair.Key).First();
+        if (most == 0)
+            (most, times) = counts.Where(pair => pair.Key > 0).OrderByDescending(pair => pair.Value * pair.Key).Select(pair => (pair.Key, pair.Value)).FirstOrDefault();
+        var share = (double)times / lines;
+        return (share * share * Math.Min(most, 8), share, most);
     }
 
     private static (int Count, int Next, bool Blank) CountLine(string text, int start, char separator)
@@ -145,8 +171,13 @@ internal static class TextSheetReader
                 fields = plain.ConvertAll(Unwrap);
                 position = After(lineEnd);
             }
+            else if (usual > 0 && HasLoneMark(line) && Quoted(start, lone: true) is { } marked && marked.Count == usual)
+            {
+                fields = marked;
+            }
             else
             {
+                position = start;
                 fields = (failures < 50 ? Quoted(start) : null) ?? Plain(line);
                 if (position == start)
                 {
@@ -206,7 +237,8 @@ internal static class TextSheetReader
         private string Cut(ReadOnlySpan<char> field) =>
             (field.Length > limits.CellCharacters ? field[..limits.CellCharacters] : field).Trim().ToString();
 
-        private List<string>? Quoted(int start)
+        // With lone marks a quotation mark that is a whole cell is one, as in "the same as above", and others begin quoted cells.
+        private List<string>? Quoted(int start, bool lone = false)
         {
             var fields = new List<string>(usual + 1);
             var i = start;
@@ -215,7 +247,13 @@ internal static class TextSheetReader
                 var at = i;
                 while (at < text.Length && text[at] == ' ')
                     at++;
-                if (at < text.Length && text[at] == '"')
+                if (lone && at < text.Length && text[at] == '"' && IsEnd(at + 1))
+                {
+                    fields.Add("\"");
+                    for (i = at + 1; i < text.Length && text[i] == ' ';)
+                        i++;
+                }
+                else if (at < text.Length && text[at] == '"')
                 {
                     buffer.Clear();
                     for (at++; ; at++)
@@ -268,6 +306,13 @@ internal static class TextSheetReader
                 position = After(i);
                 return fields;
             }
+        }
+
+        private bool IsEnd(int at)
+        {
+            while (at < text.Length && text[at] == ' ')
+                at++;
+            return at >= text.Length || text[at] == separator || text[at] is '\r' or '\n';
         }
 
         private int LineEnd(int start)

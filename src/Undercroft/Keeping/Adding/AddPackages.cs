@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
@@ -63,6 +64,7 @@ public static class AddPackages
             newPlace = events.Select(line => line.Fact).OfType<Fact.PlaceAdded>().LastOrDefault()?.Name;
             return events;
         });
+        await cellars.LearnAsync(change.After);
         var added = change.Events.Single(line => line.Fact is Fact.PackagesAdded);
         return new(ids, added, newPlace, change.After, [.. ids.SelectMany(id => Recording.NewDoubts(change, id)).Distinct()]);
     }
@@ -85,7 +87,7 @@ public static class AddPackages
         var added = new Fact.PackagesAdded(
             lot,
             packages,
-            ContainerOf(request.Container, request.Tare, by),
+            ContainerOf(cellar, request.Container, request.Tare, by),
             StatedMass.Parse(request.Net, by),
             StatedMass.Parse(request.Gross, by == SaidBy.Unstated ? SaidBy.Weighed : by),
             StatedFraction.Parse(request.Moisture, by),
@@ -102,12 +104,12 @@ public static class AddPackages
 
     /// <summary>A container by its code; unknown stays unknown.</summary>
     /// <exception cref="Refusal">A code that the catalogue lacks, with the nearest ones.</exception>
-    public static Container ContainerOf(string? code, string? tare, SaidBy by)
+    public static Container ContainerOf(Cellar cellar, string? code, string? tare, SaidBy by)
     {
         var own = StatedMass.Parse(tare, by == SaidBy.Unstated ? SaidBy.Weighed : by);
         if (string.IsNullOrWhiteSpace(code) || code.Trim() is "unknown" or "?" or "??")
             return new Container(Tare: own);
-        return new Container(Kinds.Container(code).Code, Tare: own);
+        return new Container(Kinds.Container(cellar, code).Code, Tare: own);
     }
 
     /// <summary>Leaf kinds with their shares: "burley", "flue-cured 70%, burley 30%", "flue-cured + oriental".</summary>

@@ -53,13 +53,13 @@ public static class Correct
             say.Place is null ? moved : moved with { Place = cellar.FindPlace(say.Place).Id },
         Fact.PackageRepacked repacked when Only(say, say.Net, say.Gross, say.Tare, say.Container) => repacked with
         {
-            Container = ContainerOf(repacked.Container, say),
+            Container = ContainerOf(cellar, repacked.Container, say),
             Net = say.Net is null ? repacked.Net : StatedMass.Parse(say.Net, SaidBy.Weighed),
             Gross = say.Gross is null ? repacked.Gross : StatedMass.Parse(say.Gross, SaidBy.Weighed),
         },
         Fact.PackagesAdded added when Only(say, say.Net, say.Gross, say.Tare, say.Container, say.Moisture, say.Sealed, say.Place) => added with
         {
-            Container = ContainerOf(added.Container, say),
+            Container = ContainerOf(cellar, added.Container, say),
             Net = say.Net is null ? added.Net : StatedMass.Parse(say.Net, added.Net.By),
             Gross = say.Gross is null ? added.Gross : StatedMass.Parse(say.Gross, SaidBy.Weighed),
             Moisture = say.Moisture is null ? added.Moisture : StatedFraction.Parse(say.Moisture, added.Moisture.By),
@@ -84,11 +84,11 @@ public static class Correct
             say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid,
         }.Count(part => part is not null) == parts.Count(part => part is not null);
 
-    private static Container ContainerOf(Container was, Correction say)
+    private static Container ContainerOf(Cellar cellar, Container was, Correction say)
     {
         if (say.Container is null && say.Tare is null)
             return was;
-        var read = AddPackages.ContainerOf(say.Container, say.Tare, SaidBy.Weighed);
+        var read = AddPackages.ContainerOf(cellar, say.Container, say.Tare, SaidBy.Weighed);
         return was with { Kind = say.Container is null ? was.Kind : read.Kind, Tare = say.Tare is null ? was.Tare : read.Tare };
     }
 }

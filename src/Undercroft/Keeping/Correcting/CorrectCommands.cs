@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Shell;
 
@@ -33,7 +34,7 @@ public static class CorrectCommands
                 call.Value(number)!,
                 new Correction(said[0], said[1], said[2], said[3], said[4], said[5], said[6], said[7], said[8], said[9], said[10], said[11], said[12], said[13], said[14], said[15]),
                 call.Present);
-            return AnswerTo(change, "Corrected", call);
+            return await AnswerTo(cellars, change, "Corrected", call);
         }, [number, .. parts]);
     }
 
@@ -43,7 +44,7 @@ public static class CorrectCommands
         return line.Command("undo", "Take a line of the ledger back; both stay in the history.", async call =>
         {
             using var cellars = call.Cellars();
-            return AnswerTo(await Lines.Undo(cellars, call.Value(number), call.Present), "Taken back", call);
+            return await AnswerTo(cellars, await Lines.Undo(cellars, call.Value(number), call.Present), "Taken back", call);
         }, number);
     }
 
@@ -54,12 +55,13 @@ public static class CorrectCommands
         return line.Command("note", "Write a note about a package.", async call =>
         {
             using var cellars = call.Cellars();
-            return AnswerTo(await Lines.Note(cellars, call.Value(id)!, call.Value(text)!, call.Present), "Noted", call);
+            return await AnswerTo(cellars, await Lines.Note(cellars, call.Value(id)!, call.Value(text)!, call.Present), "Noted", call);
         }, id, text);
     }
 
-    private static Answer AnswerTo(Change change, string done, Call call)
+    private static async ValueTask<Answer> AnswerTo(ICellars cellars, Change change, string done, Call call)
     {
+        await cellars.LearnAsync(change.After);
         var written = change.Events[^1];
         var about = Affected.By(change);
         var verdict = about is { } id ? KeptAnswer.VerdictOn(change.After, id, call.Present(change.After)) : $"{done}.";

@@ -55,8 +55,8 @@ public static class HandleCommands
         var gross = new Option<string?>("--gross") { Description = "The whole package now.", HelpName = "MASS" };
         var net = new Option<string?>("--net") { Description = "The leaf that went in.", HelpName = "MASS" };
         return line.Command("repack", "Write down that leaf went into another container.", call => Door.Keep(call, call.Value(id)!,
-            (package, _, present) => Handle.Repacked(
-                package, present, AddPackages.ContainerOf(call.Value(container), call.Value(tare), SaidBy.Weighed), call.Value(gross), call.Value(net), call.Value(on), call.Value(note))),
+            (package, cellar, present) => Handle.Repacked(
+                package, present, AddPackages.ContainerOf(cellar, call.Value(container), call.Value(tare), SaidBy.Weighed), call.Value(gross), call.Value(net), call.Value(on), call.Value(note))),
             id, container, tare, gross, net, on, note);
     }
 

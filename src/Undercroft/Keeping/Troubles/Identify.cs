@@ -121,7 +121,7 @@ public static class Identify
             clues.Add(CodeClue(code.Trim().ToUpperInvariant()));
         if (seen.Container is { } typed)
         {
-            var kind = Kinds.Container(typed);
+            var kind = Kinds.Container(cellar, typed);
             clues.Add(new(0.1, package => package.Container.Kind is not { } own ? (0.1, null)
                 : own == kind.Code ? (0.95, "the same kind of container") : (0.01, $"another kind of container: {PackageWords.Container(package)}")));
         }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Keeping.Troubles;
@@ -33,7 +34,7 @@ public static class TroubleCommands
                 return (KeptAnswer.Of(kept, call.Present(kept.After)) with { Event = EventName.Of(kept.Events[0]) }).ToAnswer();
             }
 
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var said = TroubleTrees.Say(asked, given, cellar, call.Value(package) is { } named ? cellar.FindPackage(named) : null, call.Present(cellar).Today);
             return new Answer(said, page => Print(page, said, call.Value(package)));
         }, tree, answers, package, keep);
@@ -49,7 +50,7 @@ public static class TroubleCommands
         return line.Command("identify", "Rank which package an unlabelled jar may be, with what speaks for and against each.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
             var found = Identify.Of(cellar, new Unlabelled(call.Value(code), call.Value(container), call.Value(place), call.Value(cut), call.Value(gross)), call.Present(cellar).Today);
             return new Answer(found, page => Print(page, found));
         }, code, container, place, cut, gross);

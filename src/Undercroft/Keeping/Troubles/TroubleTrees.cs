@@ -3,7 +3,6 @@ using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Shell;
-using Undercroft.Shell.Web;
 
 namespace Undercroft.Keeping.Troubles;
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Spectre.Console;
+using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Keeping.Watering;
@@ -33,7 +34,7 @@ public static class ConditionCommand
             if (call.Value(before) is not null || call.Value(after) is not null || call.Value(read) is not null || call.Value(leaf))
                 throw new WrongUsage("A step that was done needs both --before and --after.");
             using var open = call.Cellars();
-            var cellar = await open.ReadAsync();
+            var cellar = await open.LearnAsync(await open.ReadAsync());
             var plan = WaterPlan.Of(cellar, cellar.FindPackage(call.Value(id)!), new WaterAsk(call.Value(to), call.Value(humidity), call.Value(from), call.Value(net)), call.Present(cellar).Today);
             return new Answer(plan, page => Print(page, plan));
         }, id, to, humidity, from, net, before, after, leaf, read, on);

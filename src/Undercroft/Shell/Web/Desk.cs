@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Web;
@@ -16,5 +17,5 @@ public sealed class Desk(ICellars cellars, Func<Cellar, Present> presentOf)
     public Present Present(Cellar cellar) => presentOf(cellar);
 
     /// <summary>The cellar, read once for this page.</summary>
-    public async ValueTask<Cellar> Cellar(CancellationToken cancellation = default) => read ??= await cellars.ReadAsync(View.Now, cancellation);
+    public async ValueTask<Cellar> Cellar(CancellationToken cancellation = default) => read ??= await cellars.LearnAsync(await cellars.ReadAsync(View.Now, cancellation), cancellation);
 }

@@ -1,0 +1,70 @@
+using Undercroft.Physics.Leaf;
+
+namespace Undercroft.Physics.Storage.Kernel;
+
+/// <summary>The isotherms of a course, sorted out once: one GAB shape, one or several tabulated curves that all draws share, or a curve for each.</summary>
+internal sealed class CourseLeaf
+{
+    private readonly IReadOnlyList<Isotherm> leaves;
+    private readonly double[][] coefficients;
+    private readonly LeafUnit[]? units;
+
+    public CourseLeaf(IReadOnlyList<Isotherm> leaves)
+    {
+        this.leaves = leaves;
+        coefficients = new double[leaves.Count][];
+        for (var draw = 0; draw < leaves.Count; draw++)
+        {
+            var parts = LeafUnit.Of(leaves[draw]);
+            coefficients[draw] = [.. parts.Select(part => part.Coefficient)];
+            if (draw == 0)
+                units = [.. parts.Select(part => part.Unit)];
+            else if (units is not null && !units.SequenceEqual(parts.Select(part => part.Unit)))
+                units = null;
+        }
+    }
+
+    /// <summary>The isotherm of a draw.</summary>
+    public Isotherm this[int draw] => leaves[leaves.Count == 1 ? 0 : draw];
+
+    /// <summary>Of a group.</summary>
+    public GroupLeaf Of(DrawGroup group)
+    {
+        if (units is null)
+            return Each(group);
+        if (units is [{ Shape: GabIsotherm gab }])
+            return new GroupLeaf.Gab(gab.C, gab.K, Coefficients(group, 0));
+        LeafTable[] tables = [.. units.Select(LeafTable.Of)];
+        return tables.Length == 1
+            ? new GroupLeaf.Table(tables[0].Slopes, tables[0].Moistures, Coefficients(group, 0), new double[group.Slots])
+            : new GroupLeaf.Mixed(tables, [.. Enumerable.Range(0, tables.Length).SelectMany(unit => Coefficients(group, unit))], group.Slots);
+    }
+
+    private double[] Coefficients(DrawGroup group, int unit) =>
+        [.. Enumerable.Range(0, group.Slots).Select(slot => coefficients[coefficients.Length == 1 ? 0 : group.DrawOf(slot)][unit])];
+
+    private GroupLeaf.Table Each(DrawGroup group)
+    {
+        LeafTable[] tables = [.. group.Draws.Select(draw => LeafTable.Of(new(leaves[draw] with { SorptionHeat = 0 })))];
+        return new(
+            [.. tables.SelectMany(table => table.Slopes)], [.. tables.SelectMany(table => table.Moistures)], [.. Enumerable.Repeat(1.0, group.Slots)],
+            [.. Enumerable.Range(0, group.Slots).Select(slot => (double)LeafTable.Intervals * Math.Min(slot, tables.Length - 1))]);
+    }
+}
+
+/// <summary>The isotherms of a group of draws.</summary>
+internal abstract record GroupLeaf
+{
+    private GroupLeaf()
+    {
+    }
+
+    /// <summary>One GAB shape.</summary>
+    public sealed record Gab(double C, double K, double[] Monolayers) : GroupLeaf;
+
+    /// <summary>One tabulated curve, or one each, end to end.</summary>
+    public sealed record Table(double[] Slopes, double[] Moistures, double[] Coefficients, double[] Begins) : GroupLeaf;
+
+    /// <summary>A sum of tabulated curves.</summary>
+    public sealed record Mixed(LeafTable[] Tables, double[] Coefficients, int Stride) : GroupLeaf;
+}

@@ -1,0 +1,220 @@
+using Undercroft.Physics.Climate;
+using Undercroft.Physics.Leaf;
+using Undercroft.Physics.Quantities;
+using Undercroft.Physics.Storage.Courses;
+
+namespace Undercroft.Physics.Storage.Kernel;
+
+/// <summary>Watches a group of draws for their limits: the first day beyond each, and the longest time in which mould could grow.</summary>
+/// <remarks>
+/// Most steps pass no limit; that is seen for whole vectors from <see cref="Below"/> and <see cref="Above"/>, which are drawn so tight that no warmth of the place
+/// makes a limit pass unseen. Only then are the draws looked at one by one, the course within the step by Hermite's cubic.
+/// </remarks>
+internal sealed class LimitBook
+{
+    private const double PieceDays = 5;
+
+    private readonly DrawGroup group;
+    private readonly IReadOnlyList<Limit> limits;
+    private readonly double[][] thresholds;
+    private readonly double[] spells;
+    private readonly bool counts;
+    private double[] leastShift;
+    private double[] mostShift;
+    private TemperatureBasis? basis;
+
+    public LimitBook(DrawGroup group, Course course, CourseLeaf leaf)
+    {
+        (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
+        (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
+        (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
+        thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => Threshold(limit, leaf[group.DrawOf(slot)])).ToArray())];
+        FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, group.Slots).ToArray())];
+    }
+
+    /// <summary>Activities at 22 °C at or under which a draw must be looked at.</summary>
+    public double[] Below { get; }
+
+    /// <summary>Activities at 22 °C at or over which a draw must be looked at.</summary>
+    public double[] Above { get; }
+
+    /// <summary>For each limit and slot; NaN where it was never passed.</summary>
+    public double[][] FirstDay { get; }
+
+    /// <summary>For each slot, days on end above <see cref="Course.MouldActivity"/>.</summary>
+    public double[] LongestSpell { get; }
+
+    /// <summary>True while any draw is above the activity of mould.</summary>
+    public bool AnySpell => spells.Any(days => days > 0);
+
+    /// <summary>Another place.</summary>
+    public void Enter(TemperatureBasis place)
+    {
+        basis = place;
+        var (low, high) = (place.NodeKelvin[0] - 1, place.NodeKelvin[^1] + 1);
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var heat = group.Heat[group.DrawOf(slot)];
+            var (a, b) = (SorptionShift.FactorOf(heat, low + group.TemperatureOffset[slot]), SorptionShift.FactorOf(heat, high + group.TemperatureOffset[slot]));
+            (leastShift[slot], mostShift[slot]) = (Math.Min(a, b), Math.Max(a, b));
+        }
+
+        Arm();
+    }
+
+    /// <summary>Looks at a point without a step: the start, or what an event made of the leaf.</summary>
+    public void Look(int day, double at)
+    {
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var shift = Shift(slot, day);
+            for (var limit = 0; limit < limits.Count; limit++)
+            {
+                if (double.IsNaN(FirstDay[limit][slot]) && Beyond(limit, slot, group.Activity[slot], shift) > 0)
+                    FirstDay[limit][slot] = at;
+            }
+        }
+
+        Arm();
+    }
+
+    /// <summary>Follows the last step of the group.</summary>
+    /// <param name="day">Its first day, cells of the place.</param>
+    /// <param name="length">Days.</param>
+    /// <param name="change">Of the room's humidity as leaf feels it.</param>
+    public void Follow(int day, int length, double change)
+    {
+        var pieces = (int)Math.Ceiling(length / PieceDays);
+        Span<double> edges = stackalloc double[pieces + 1];
+        for (var piece = 0; piece <= pieces; piece++)
+            edges[piece] = (double)length * piece / pieces;
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var (from, to) = (group.Before[slot], group.Activity[slot]);
+            if (to > Below[slot] && Math.Max(from, to) < Above[slot])
+                continue;
+            var startRate = group.Pull[slot] - (group.Clock[slot] * change / 2);
+            var endRate = group.Pull[slot] + (group.Clock[slot] * (from + (change / 2) - to));
+            Way way = new(from, to, startRate, endRate, length);
+            for (var piece = 0; piece < pieces; piece++)
+                Piece(slot, day, edges[piece], edges[piece + 1], way);
+        }
+
+        Arm();
+    }
+
+    private static double Threshold(Limit limit, Isotherm leaf)
+    {
+        return limit switch
+        {
+            Limit.MoistureBelow below => ActivityOf(below.WetBasis),
+            Limit.MoistureAbove above => ActivityOf(above.WetBasis),
+            Limit.ActivityBelow below => below.Activity,
+            Limit.ActivityAbove above => above.Activity,
+            _ => throw new InvalidOperationException($"No limit {limit}."),
+        };
+
+        double ActivityOf(double wetBasis)
+        {
+            try
+            {
+                return leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                return 1; // this leaf never holds so much
+            }
+        }
+    }
+
+    private void Arm()
+    {
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var (below, above) = (double.NegativeInfinity, counts ? Course.MouldActivity / mostShift[slot] : double.PositiveInfinity);
+            for (var limit = 0; limit < limits.Count; limit++)
+            {
+                if (!double.IsNaN(FirstDay[limit][slot]))
+                    continue;
+                var line = thresholds[limit][slot];
+                if (IsBelow(limit))
+                    below = Math.Max(below, IsOfActivity(limit) ? line / leastShift[slot] : line);
+                else
+                    above = Math.Min(above, IsOfActivity(limit) ? line / mostShift[slot] : line);
+            }
+
+            (Below[slot], Above[slot]) = (below, above);
+        }
+    }
+
+    private void Piece(int slot, int day, double from, double to, in Way way)
+    {
+        var (before, after) = (way.At(from), way.At(to));
+        var (shiftBefore, shiftAfter) = (Shift(slot, day + from), Shift(slot, day + to));
+        for (var limit = 0; limit < limits.Count; limit++)
+        {
+            if (!double.IsNaN(FirstDay[limit][slot]) || !(Beyond(limit, slot, after, shiftAfter) > 0))
+                continue;
+            var (low, high) = (0.0, 1.0);
+            for (var i = 0; i < 24; i++)
+            {
+                var t = (low + high) / 2;
+                if (Beyond(limit, slot, way.At(from + ((to - from) * t)), shiftBefore + ((shiftAfter - shiftBefore) * t)) > 0)
+                    high = t;
+                else
+                    low = t;
+            }
+
+            FirstDay[limit][slot] = day + from + ((to - from) * high);
+        }
+
+        if (!counts)
+            return;
+        var (a, b) = ((before * shiftBefore) - Course.MouldActivity, (after * shiftAfter) - Course.MouldActivity);
+        var length = to - from;
+        if (a > 0 && b > 0)
+        {
+            spells[slot] += length;
+        }
+        else if (a > 0)
+        {
+            LongestSpell[slot] = Math.Max(LongestSpell[slot], spells[slot] + (length * a / (a - b)));
+            spells[slot] = 0;
+        }
+        else
+        {
+            spells[slot] = b > 0 ? length * b / (b - a) : 0;
+        }
+
+        LongestSpell[slot] = Math.Max(LongestSpell[slot], spells[slot]);
+    }
+
+    private bool IsBelow(int limit) => limits[limit] is Limit.MoistureBelow or Limit.ActivityBelow;
+
+    private bool IsOfActivity(int limit) => limits[limit] is Limit.ActivityAbove or Limit.ActivityBelow;
+
+    /// <summary>Above zero beyond the limit.</summary>
+    private double Beyond(int limit, int slot, double activity22, double shift)
+    {
+        var excess = (IsOfActivity(limit) ? activity22 * shift : activity22) - thresholds[limit][slot];
+        return IsBelow(limit) ? -excess : excess;
+    }
+
+    /// <summary>s(T) at the mean temperature of the two days about a time.</summary>
+    private double Shift(int slot, double day)
+    {
+        var heat = group.Heat[group.DrawOf(slot)];
+        return heat == 0 || basis is null ? 1 : SorptionShift.FactorOf(heat, basis.MeanKelvinAbout(day) + group.TemperatureOffset[slot]);
+    }
+
+    /// <summary>The way of one draw over a step: Hermite's cubic.</summary>
+    private readonly record struct Way(double From, double To, double StartRise, double EndRise, double Length)
+    {
+        public double At(double days)
+        {
+            var t = days / Length;
+            var u = 1 - t;
+            return (From * u * u * (1 + (2 * t))) + (To * t * t * (3 - (2 * t))) + (t * u * ((StartRise * u) - (EndRise * t)));
+        }
+    }
+}

@@ -1,0 +1,171 @@
+using Undercroft.Physics.Climate;
+using Undercroft.Physics.Solving;
+using Undercroft.Physics.Storage.Courses;
+
+namespace Undercroft.Physics.Storage.Kernel;
+
+/// <summary>A course whose packages are rigid and without viscous flow: leaf and gas go their ways apart, each by its own clock.</summary>
+internal sealed class QuietRun<T>
+    where T : struct, ILane<T>
+{
+    private readonly Course course;
+    private readonly CourseLeaf leaf;
+    private readonly IRowTaker taker;
+    private readonly DrawGroup[] groups;
+    private readonly List<RowBuffer> buffers = [];
+    private readonly int slots;
+
+    public QuietRun(Course course, IRowTaker taker)
+    {
+        (this.course, this.taker) = (course, taker);
+        leaf = new(course.Leaf);
+        var heat = course.Leaf.Count == 1 ? PerDraw.Same(course.Leaf[0].SorptionHeat) : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
+        groups = [.. ByspeedOf(course).Chunk(DrawGroup.Size).Select(draws => new DrawGroup(draws, course.DryMass, heat, leaf, course.WithGas))];
+        slots = groups.Sum(group => group.Slots);
+        Books = [.. groups.Select(group => new LimitBook(group, course, leaf))];
+    }
+
+    /// <summary>The draws, group by group.</summary>
+    public IReadOnlyList<DrawGroup> Groups => groups;
+
+    /// <summary>What became of the limits, group by group.</summary>
+    public LimitBook[] Books { get; }
+
+    /// <summary>True for a stay that this run can take.</summary>
+    public static bool Takes(Stay stay) => stay.Headspace is HeadspaceDraws.Rigid && stay.LeafTakenPerDay.Range.Highest == 0 && stay.Paths.All(path => path.Median.Viscous == 0);
+
+    /// <summary>Runs the course from the first day to the last.</summary>
+    public void Run()
+    {
+        foreach (var group in groups)
+        {
+            for (var slot = 0; slot < group.Slots; slot++)
+                group.Activity[slot] = StayEvents.ActivityOf(leaf[group.DrawOf(slot)], course.StartMoisture[group.DrawOf(slot)]);
+        }
+
+        var next = 0;
+        for (var s = 0; s < course.Stays.Count; s++)
+            RunStay(course.Stays[s], s == 0, s == course.Stays.Count - 1, ref next);
+    }
+
+    private void RunStay(Stay stay, bool first, bool last, ref int next)
+    {
+        var prepared = Array.ConvertAll(groups, group => Enter(group, stay));
+        for (var g = 0; g < groups.Length; g++)
+        {
+            Begin(groups[g], stay, first, prepared[g].Weights);
+            if (stay.Events.Any(each => each is CourseEvent.TakenOut))
+                prepared[g] = Enter(groups[g], stay); // what is left takes up less oxygen
+        }
+
+        SeasonPlan plan = new(stay, Middle(prepared[0].Weights));
+        var runs = new GroupStay<T>[groups.Length];
+        for (var g = 0; g < groups.Length; g++)
+        {
+            Books[g].Enter(plan.Basis);
+            Books[g].Look(stay.FromDay, stay.FromDay);
+            LeafDispatch<T>.Begin(groups[g]);
+            runs[g] = new(groups[g], Books[g], plan, stay, prepared[g].Weights, prepared[g].Later);
+        }
+
+        for (var season = 0; season + 1 < plan.Edges.Length; season++)
+        {
+            var (from, to) = (plan.Edges[season], plan.Edges[season + 1]);
+            var count = 0;
+            while (next + count < course.OutputDays.Count && course.OutputDays[next + count] < to)
+                count++;
+            Season(runs, from, to, next, count);
+            next += count;
+        }
+
+        if (last && next < course.OutputDays.Count)
+            Season(runs, stay.ToDay, stay.ToDay, next++, 1);
+    }
+
+    private void Season(GroupStay<T>[] runs, int from, int to, int next, int count)
+    {
+        Span<int> days = stackalloc int[count];
+        for (var row = 0; row < count; row++)
+        {
+            days[row] = course.OutputDays[next + row];
+            if (buffers.Count <= row)
+                buffers.Add(new(slots));
+            buffers[row].Row = next + row;
+        }
+
+        var place = 0;
+        foreach (var run in runs)
+        {
+            run.Through(from, to, days, buffers, place);
+            place += run.Slots;
+        }
+
+        for (var row = 0; row < count; row++)
+            taker.Take(buffers[row], groups);
+    }
+
+    private static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
+    {
+        group.Weigh();
+        group.Fill(((HeadspaceDraws.Rigid)stay.Headspace).Volume, group.PerVolume);
+        for (var slot = 0; slot < group.Slots; slot++)
+            group.PerVolume[slot] = Quantities.PhysicalConstants.GasConstant / group.PerVolume[slot];
+        group.Fill(stay.HumidityOffset, group.HumidityOffset);
+        group.Fill(stay.TemperatureOffset, group.TemperatureOffset);
+        group.Fill(stay.Uptake.RespiratoryQuotient, group.Quotient);
+        return StayWeights.Of<T>(group, stay);
+    }
+
+    private void Begin(DrawGroup group, Stay stay, bool first, StayWeights weights)
+    {
+        if (stay.Events.Count == 0 && !first)
+            return;
+        Span<double> day = stackalloc double[TemperatureBasis.Width];
+        stay.Place.Basis.Between(stay.FromDay, stay.FromDay + 1, day);
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var (vapour, shifted) = (0.0, 0.0);
+            var kelvin = day[TemperatureBasis.Kelvin] + group.TemperatureOffset[slot];
+            for (var k = 0; k < TemperatureBasis.Nodes; k++)
+            {
+                shifted += weights.Row(StayWeights.Vapour + k)[slot] * day[TemperatureBasis.Water + k];
+                vapour += weights.Row(StayWeights.Vapour + k)[slot] * (day[TemperatureBasis.WaterHumid + k] + (group.HumidityOffset[slot] * day[TemperatureBasis.Water + k]));
+            }
+
+            var draw = group.DrawOf(slot);
+            var heat = group.Heat[draw];
+            vapour /= Leaf.SorptionShift.FactorOf(heat, kelvin); // the room's own vapour knows no heat of sorption
+            var volume = ((HeadspaceDraws.Rigid)stay.Headspace).Volume[draw];
+            DrawState state = new(group.Activity[slot], group.Dry[slot], group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]);
+            StayEvents.Begin(stay, first, draw, leaf[draw], new(kelvin, day[TemperatureBasis.Pascals], vapour, shifted, volume, volume, heat), ref state);
+            (group.Activity[slot], group.Dry[slot]) = (InRange(state.Activity22), state.Dry);
+            (group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]) = (state.Oxygen, state.CarbonDioxide, state.Nitrogen);
+        }
+
+        group.Weigh();
+    }
+
+    private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
+
+    /// <summary>The weights of a usual draw: the mean of a group.</summary>
+    private static double[] Middle(StayWeights weights) =>
+        [.. Enumerable.Range(0, weights.Values.Length / weights.Slots).Select(row => weights.Values.AsSpan(row * weights.Slots, weights.Slots).ToArray().Average())];
+
+    /// <summary>The draws, slow ones first: those that step alike come together.</summary>
+    private static int[] ByspeedOf(Course course)
+    {
+        var speed = new double[course.Draws];
+        foreach (var stay in course.Stays)
+        {
+            foreach (var path in stay.Paths)
+            {
+                for (var draw = 0; draw < speed.Length; draw++)
+                    speed[draw] += path.FromDay[draw] < stay.ToDay ? path.Median.Water.AtReference * path.Water[draw] * (stay.ToDay - stay.FromDay) : 0;
+            }
+        }
+
+        int[] order = [.. Enumerable.Range(0, course.Draws)];
+        Array.Sort([.. order.Select(draw => (speed[draw] / course.DryMass[draw], draw))], order);
+        return order;
+    }
+}

@@ -1,0 +1,148 @@
+namespace Undercroft.Importing.Cells;
+
+/// <summary>Amounts that are said in words or by halves: <c>one and a half oz</c>, <c>&lt;50g</c>, <c>50g or 100g</c>, <c>50g - 10g smoked</c>, <c>3 tins, 1 open</c>.</summary>
+public sealed partial class QuantityScan
+{
+    // 1 open, two sealed, one of them open, 3 gone
+    private int State(int i)
+    {
+        // '15 is a year, and so is what stands beside a point or a stroke.
+        if (Counting(i) is not ({ } count and <= 60) || (i > 0 && tokens[i - 1].End == tokens[i].Start && tokens[i - 1].Kind == TokenKind.Mark && !tokens[i - 1].Is("(") && !tokens[i - 1].Is("+") && !tokens[i - 1].Is(",")))
+            return i;
+        var at = i + 1;
+        while (Word(at) is "of" or "them" or "is" or "are" or "being" or "already" or "still" or "davon" or "ist" or "sind" or "est" or "sont")
+            at++;
+        var word = Word(at);
+        // "12 opened 2019" is a date and not a count.
+        if (Next(at + 1) is { Kind: TokenKind.Number } && !MassAt(at + 1, out _))
+            return i;
+        // "1 open 50g tin" is one open tin of 50 g: the count goes on.
+        if (SmallWords.Open.Contains(word) && facts.OpenOnes is null)
+            facts.OpenOnes = count;
+        else if (SmallWords.Closed.Contains(word) && facts.ClosedOnes is null && word is not ("new" or "intact"))
+            facts.ClosedOnes = count;
+        else if (SmallWords.Gone.Contains(word) && facts.GoneOnes is null && word != "vide" && (facts.Portions.Count > 0 || facts.Vessel is not null || facts.Count is not null || setting.BareIsCount))
+            facts.GoneOnes = count;
+        else
+            return i;
+        // Number and state of ordinary packages that follow at once: "2 sealed tins".
+        if (!SmallWords.Gone.Contains(word) && facts.OpenOnes is null != facts.ClosedOnes is null && facts.Vessel is null && facts.Count is null && facts.Portions.Count == 0
+            && (ContainerWithin(at + 1, 2) is not null || (Next(at + 1) is { Kind: TokenKind.Number } && MassAt(at + 1, out _))) && !tokens.Exists(token => token.Is("+") || token.Is(",") || token.Is("&") || token.Is("and") || token.Is("und")))
+        {
+            facts.OpenOnes = facts.ClosedOnes = null;
+            return i;
+        }
+
+        return at + 1;
+    }
+
+    private int? Counting(int i) => Whole(i) ?? (SmallWords.Numbers.TryGetValue(Word(i), out var spelled) ? spelled : null);
+
+    // one and a half oz, 1 and a quarter pounds, a pound and a half
+    private int MixedNumber(int i)
+    {
+        static double? Part(string word) => word switch
+        {
+            "half" => 0.5,
+            "quarter" => 0.25,
+            "third" => 1 / 3.0,
+            _ => null,
+        };
+        var whole = tokens[i].Kind == TokenKind.Number ? tokens[i].Value : SmallWords.Numbers.TryGetValue(tokens[i].Text, out var spelled) ? spelled : tokens[i].Text is "a" or "an" ? 1 : (double?)null;
+        if (whole is not { } number)
+            return i;
+        if (Word(i + 1) is "and" or "&" && Word(i + 2) is "a" or "an" or "one" && Part(Word(i + 3)) is { } part && UnitWords.Grams.TryGetValue(Word(i + 4), out var grams))
+            return Amounting((number + part) * grams, i + 5);
+        if (UnitWords.Grams.TryGetValue(Word(i + 1), out grams) && Word(i + 1).Length > 1 && Word(i + 2) is "and" or "&" && Word(i + 3) is "a" or "an" or "one" && Part(Word(i + 4)) is { } more && !UnitWords.Grams.ContainsKey(Word(i + 5)))
+            return Amounting((number + more) * grams, i + 5);
+        // a couple of ounces
+        if (Word(i) is "couple" && Word(i + 1) is "of" && UnitWords.Grams.TryGetValue(Word(i + 2), out grams))
+        {
+            about = true;
+            return Amounting(2 * grams, i + 3);
+        }
+
+        return i;
+    }
+
+    private int Amounting(double grams, int after)
+    {
+        facts.Portions.Add(new Portion(Amount.Of(grams, about), null, Share.Unsaid));
+        about = false;
+        if (SmallWords.Left.Contains(Word(after)))
+        {
+            facts.Portions[^1] = facts.Portions[^1] with { Share = Share.Left };
+            after++;
+        }
+
+        return after;
+    }
+
+    // <50g, under 50 g, less than 50g, up to 50 g; >50g says at least
+    private int AtMost(int i)
+    {
+        var word = tokens[i].Kind == TokenKind.Number ? "" : tokens[i].Text;
+        var least = word is ">" or "≥" or "over" or "above" or "more";
+        if (!least && !SmallWords.AtMost.Contains(word))
+            return i;
+        var at = i + 1;
+        if (Word(at) is "than" or "to" or "als" or "de" or "of" or "=" or ".")
+            at++;
+        else if (word is "less" or "more" or "up" or "weniger" or "moins" or "menos" or "meno")
+            return i;
+        if (Next(at) is not { Kind: TokenKind.Number } || !MassAt(at, out var perUnit) || FluidOunces(at))
+            return i;
+        var grams = Value(at, perUnit) * perUnit;
+        if (!(grams > 0) || !double.IsFinite(grams))
+            return i;
+        var stated = text[tokens[at].Start..tokens[at + 1].End];
+        facts.Doubts.Add(new CellDoubt("bound", least
+            ? $"'{text.Trim()}' says that it is more than {stated} and not how much. About {stated} is imported."
+            : $"'{text.Trim()}' says that it is less than {stated} and not how much. Anything up to that is imported.",
+            ("whole", stated, $"{Plain(grams)} g"), ("half", $"about {Plain(grams / 2)} g", $"~{Plain(grams / 2)} g")));
+        facts.Portions.Add(new Portion(least ? Amount.Of(grams, about: true) : new Amount(grams / 2, grams / 1000, grams, true), null, SmallWords.Left.Contains(Word(at + 2)) ? Share.Left : Share.Unsaid));
+        about = false;
+        return SmallWords.Left.Contains(Word(at + 2)) ? at + 3 : at + 2;
+    }
+
+    // 50g or 100g: one of the two, never both
+    private int Either(int i)
+    {
+        double perUnit = 0, other = 0;
+        int or = -1;
+        if (MassAt(i, out perUnit) && !FluidOunces(i))
+            or = i + 2;
+        else if (Next(i + 2) is { Kind: TokenKind.Number } && MassAt(i + 2, out perUnit) && !FluidOunces(i + 2))
+            or = i + 1;
+        if (or < 0 || Word(or) is not ("or" or "oder" or "ou" or "или" or "lub") || Next(or + 1) is not { Kind: TokenKind.Number } || !MassAt(or + 1, out other))
+            return i;
+        double one = Value(i, perUnit) * perUnit, two = Value(or + 1, other) * other;
+        if (!(one > 0 && two > 0 && double.IsFinite(one) && double.IsFinite(two)) || one == two)
+            return i;
+        facts.Doubts.Add(new CellDoubt("either-amount", $"'{text.Trim()}' is one of two amounts.", ("first", $"{Plain(one)} g", $"{Plain(one)} g"), ("second", $"{Plain(two)} g", $"{Plain(two)} g")));
+        facts.Portions.Add(new Portion(new Amount((one + two) / 2, Math.Min(one, two), Math.Max(one, two), true), null, Share.Unsaid));
+        about = false;
+        return or + 3;
+    }
+
+    // 50g - 10g smoked: what is left of it
+    private int Less(int i)
+    {
+        if (!MassAt(i, out var perUnit) || FluidOunces(i) || Word(i + 2) is not ("-" or "minus" or "less") || Next(i + 3) is not { Kind: TokenKind.Number } || !MassAt(i + 3, out var other))
+            return i;
+        double whole = Value(i, perUnit) * perUnit, taken = Value(i + 3, other) * other;
+        var used = SmallWords.Gone.Contains(Word(i + 5)) || Word(i + 5) is "taken" or "out" or "used" or "removed" || Word(i + 2) is "minus" or "less";
+        if (!(whole > taken && taken > 0))
+            return i;
+        if (!used)
+        {
+            // 40g - 50g is a range.
+            return i;
+        }
+
+        facts.Portions.Add(new Portion(Amount.Of(whole - taken, about), null, Share.Left));
+        facts.Open = true;
+        about = false;
+        return SmallWords.Gone.Contains(Word(i + 5)) || Word(i + 5) is "taken" or "out" or "used" or "removed" ? i + 6 : i + 5;
+    }
+}

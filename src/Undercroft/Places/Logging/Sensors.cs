@@ -1,0 +1,95 @@
+using System.Globalization;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Ids;
+using Undercroft.Ledger.Readings;
+using Undercroft.Places.Hygrometers;
+using Undercroft.Shell.Logs;
+
+namespace Undercroft.Places.Logging;
+
+/// <summary>How a sensor of a place stands, judged by its own interval.</summary>
+/// <param name="Place">Path of the place.</param>
+/// <param name="Sensor">Its name; null for the one without.</param>
+/// <param name="State"><c>current</c>, <c>stale</c> or <c>stuck</c>.</param>
+/// <param name="Verdict">First line.</param>
+/// <param name="LastUtc">Last reading.</param>
+/// <param name="AgeSeconds">Since then.</param>
+/// <param name="IntervalSeconds">Usual step between its readings; null for a single one.</param>
+/// <param name="Readings">How many.</param>
+/// <param name="CorrectedSince">Day of the correction in force; null where none is.</param>
+public sealed record SensorState(
+    string Place, string? Sensor, string State, string Verdict, string LastUtc, long AgeSeconds, long? IntervalSeconds, long Readings, string? CorrectedSince);
+
+/// <summary>Which sensors still speak.</summary>
+public static class Sensors
+{
+    private const int Looked = 4000;
+    private const int StuckRows = 12;
+
+    /// <summary>The sensors of one place, or of all.</summary>
+    /// <param name="cellars">Where their readings lie.</param>
+    /// <param name="cellar">As read.</param>
+    /// <param name="place">ID, name or path; null for all.</param>
+    /// <param name="now">The present.</param>
+    /// <exception cref="Refusal">No such place.</exception>
+    public static async ValueTask<IReadOnlyList<SensorState>> Of(ICellars cellars, Cellar cellar, string? place, DateTimeOffset now, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(cellars);
+        ArgumentNullException.ThrowIfNull(cellar);
+        var places = place is null ? cellar.Places.Keys.OrderBy(id => cellar.PathOf(id), StringComparer.Ordinal).ToList() : [cellar.FindPlace(place).Id];
+        var states = new List<SensorState>();
+        foreach (var id in places)
+        {
+            foreach (var series in cellar.SeriesAt(id))
+            {
+                if (await StateOf(cellars, cellar, id, series, now, cancellation) is { } state)
+                    states.Add(state);
+            }
+        }
+
+        return states;
+    }
+
+    private static async ValueTask<SensorState?> StateOf(ICellars cellars, Cellar cellar, PlaceId place, string series, DateTimeOffset now, CancellationToken cancellation)
+    {
+        var batches = cellar.Readings.Where(one => one.Fact.Place == place && (one.Fact.Series ?? "").Trim() == series).Select(one => one.Fact).ToList();
+        if (batches.Count == 0)
+            return null;
+        var last = batches.MaxBy(batch => batch.Last)!;
+        // Enough of its end to know the interval and whether it still moves.
+        var mean = last.Count > 1 ? (last.Last - last.First).TotalSeconds / (last.Count - 1) : 0;
+        var from = last.Last - TimeSpan.FromSeconds(Math.Max(Looked * mean, 3 * Oddities.StuckSeconds));
+        var readings = await cellars.AllReadingsAsync(cellar.ReadingsOf(place, series, from), cancellation);
+        if (readings.Count == 0)
+            return null;
+        var interval = Steps.Usual([.. readings.Select(reading => reading.UtcSeconds)]);
+        var age = now.ToUnixTimeSeconds() - readings[^1].UtcSeconds;
+        var stuck = Stuck(readings);
+        var state = stuck is not null ? "stuck" : interval > 0 && age > Oddities.GapIntervals * interval ? "stale" : interval == 0 ? "stale" : "current";
+        var usual = interval > 0 ? $"usual interval {Oddities.Span(interval)}" : "one reading alone";
+        var verdict = state switch
+        {
+            "stuck" => $"Stuck: its {stuck} has not moved for two days or more at the end; last reading {Oddities.Span(age)} ago, {usual}. Look at the sensor.",
+            "stale" => $"Stale: last reading {Oddities.Span(age)} ago; {usual}. Fetch its file, or look whether it still runs.",
+            _ => $"Current: last reading {Oddities.Span(Math.Max(0, age))} ago; {usual}.",
+        };
+        var correction = Corrections.At(cellar, place, series.Length == 0 ? null : series);
+        return new(
+            cellar.PathOf(place)!, series.Length == 0 ? null : series, state, verdict, readings[^1].At.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture), age, interval > 0 ? interval : null,
+            batches.Sum(batch => batch.Count), correction?.Steps[^1].From.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+    }
+
+    private static string? Stuck(IReadOnlyList<Reading> readings) =>
+        StandsStill(readings, reading => reading.Kelvin) ? "temperature" : StandsStill(readings, reading => reading.HumidityFraction) ? "humidity" : null;
+
+    private static bool StandsStill(IReadOnlyList<Reading> readings, Func<Reading, double> value)
+    {
+        var known = readings.Where(reading => !double.IsNaN(value(reading))).ToList();
+        if (known.Count < StuckRows)
+            return false;
+        var start = known.Count - 1;
+        while (start > 0 && value(known[start - 1]) == value(known[^1]))
+            start--;
+        return known[^1].UtcSeconds - known[start].UtcSeconds >= Oddities.StuckSeconds && known.Count - start >= StuckRows;
+    }
+}
