@@ -42,7 +42,7 @@ public static class PackageWords
             ? high.Ounces >= 160 ? (1 / 16.0, "lb") : (1.0, "oz")
             : high.Grams >= 10_000 ? (1e-3, "kg") : (1.0, "g");
         var (from, to) = imperial ? (low.Ounces * factor, high.Ounces * factor) : (low.Grams * factor, high.Grams * factor);
-        var form = imperial || unit == "kg" ? "0.##" : "0.#";
+        var form = imperial || unit == "kg" ? "0.##" : high.Grams >= 1000 ? "0" : "0.#";
         var (first, last) = (from.ToString(form, CultureInfo.InvariantCulture), to.ToString(form, CultureInfo.InvariantCulture));
         return first == last ? $"{first} {unit}" : $"{first}–{last} {unit}";
     }
