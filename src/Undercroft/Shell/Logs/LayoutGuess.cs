@@ -211,12 +211,27 @@ internal static class LayoutGuess
 
             // With a comma for decimals too, the header is narrower than the rows.
             var least = cut.Separator is (byte)' ' or (byte)',' ? Math.Max(2, (usual + 1) / 2) : Math.Max(2, usual - 1);
-            if (cut.Row(row).Length < least || (filled == 2 && usual >= 4 && header.Count > 0))
+            if ((cut.Row(row).Length < least && !IsOfUnits(cut, row, header.Count, least)) || (filled == 2 && usual >= 4 && header.Count > 0))
                 break;
             header.Insert(0, row);
         }
 
         return header;
+    }
+
+    // A row of units below the names ends with its last unit: it has fewer cells than the rows.
+    private static bool IsOfUnits(SampleCut cut, int row, int below, int least)
+    {
+        if (below > 0 || row == 0 || cut.Row(row - 1).Length < least)
+            return false;
+        for (var column = 0; column < cut.Row(row).Length; column++)
+        {
+            var cell = cut.Text(row, column);
+            if (cell.Length > 6 || cell.Any(char.IsAsciiDigit) || (column == 0 && cell.Length > 0))
+                return false;
+        }
+
+        return true;
     }
 
     // A name above several columns holds for those right of it, too.
