@@ -101,7 +101,7 @@ public sealed class RoundVisitTests(Chromium chromium) : IDisposable
         await Assertions.Expect(page.Locator("#kept")).ToContainTextAsync("opens without signal");
         await Measured(page, "away");
         await page.Locator("#gross").FillAsync("300");
-        await page.Locator("#well").ClickAsync();
+        await page.RunAndWaitForResponseAsync(() => page.Locator("#well").ClickAsync(), answer => answer.Url.EndsWith("/round/entries", StringComparison.Ordinal));
         await Assertions.Expect(page.Locator("#unsent")).ToHaveTextAsync("Everything is sent.");
 
         await program.DisposeAsync();
