@@ -53,8 +53,8 @@ internal sealed class RawRows(int capacity)
     /// <summary>True where morning and afternoon are said.</summary>
     public bool Halves { get; set; }
 
-    /// <summary>True where no time of day stands.</summary>
-    public bool Clockless { get; set; }
+    /// <summary>Rows without a time of day.</summary>
+    public int Clockless { get; set; }
 
     public bool HasOffsets => offsets is not null;
 
@@ -71,7 +71,7 @@ internal sealed class RawRows(int capacity)
         Blank();
         Points |= stamp.Points;
         Halves |= stamp.HasHalf;
-        Clockless |= !stamp.HasClock;
+        Clockless += stamp.HasClock ? 0 : 1;
     }
 
     /// <summary>Adds a row with a counted time.</summary>

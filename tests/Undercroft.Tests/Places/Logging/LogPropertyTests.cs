@@ -15,7 +15,7 @@ public sealed class LogPropertyTests
     public void A_known_series_is_read_back_in_any_shape_or_asked_about()
     {
         var source = new PCG(Stream, Seed);
-        var draws = Environment.GetEnvironmentVariable("UNDERCROFT_LONG") is null ? 1_000 : 40_000;
+        var draws = Environment.GetEnvironmentVariable("UNDERCROFT_LONG") is null ? 2_000 : 40_000;
         var asked = 0;
         for (var draw = 0; draw < draws; draw++)
         {
@@ -26,7 +26,8 @@ public sealed class LogPropertyTests
             }
             catch (Refusal refusal)
             {
-                Assert.True(MayAsk(shape), $"Draw {draw}, {shape}: {refusal.Message}\n{Head(shape)}");
+                if (!MayAsk(shape))
+                    Assert.Fail($"Draw {draw}, {shape}: {refusal.Message}\n{Head(shape)}");
                 asked++;
             }
         }
@@ -34,8 +35,8 @@ public sealed class LogPropertyTests
         Assert.InRange(asked, 1, draws / 4);
     }
 
-    /// <summary>Shapes that leave something open: no unit in the file and a shuffled file of open dates.</summary>
-    private static bool MayAsk(LogShape shape) =>
+    /// <summary>Shapes that leave something open: open dates of a short or shuffled file, numbers of days that neither run on nor are called a time.</summary>
+    private static bool MayAsk(LogShape shape) => (shape is { Dates: "serial", Order: "shuffled", Header: "none" }) ||
         (shape.Dates is "dd/MM/yyyy HH:mm:ss" or "MM/dd/yyyy HH:mm" or "M/d/yyyy h:mm:ss tt" or "yy-MM-dd HH:mm" or "MM/dd/yy|hh:mm tt" or "dd.MM.yy HH:mm:ss")
         && (shape.Order == "shuffled" || shape.Rows * shape.Step < 86_400 * 2);
 
@@ -43,13 +44,13 @@ public sealed class LogPropertyTests
     {
         var log = LogReader.Read(LogSource.Of("log.csv", shape.Written()));
         var truth = shape.Truth();
-        Assert.True(log.Count == truth.Count, $"Draw {draw}, {shape}: {log.Count} of {truth.Count} rows\n{Head(shape)}\n{string.Join('\n', log.Notes)}");
+        if (log.Count != truth.Count)
+            Assert.Fail($"Draw {draw}, {shape}: {log.Count} of {truth.Count} rows\n{Head(shape)}\n{string.Join('\n', log.Notes)}");
         for (var row = 0; row < truth.Count; row++)
         {
             var read = log[row];
-            Assert.True(
-                read.UtcSeconds == (long)(truth[row].Utc - DateTime.UnixEpoch).TotalSeconds && Math.Abs(read.Celsius - truth[row].C) < 0.006 && Math.Abs((100 * read.Humidity) - truth[row].Pct) < 0.051,
-                $"Draw {draw}, {shape}, row {row}: {read} instead of {truth[row]}\n{Head(shape)}\n{string.Join('\n', log.Notes)}");
+            if (read.UtcSeconds != (long)(truth[row].Utc - DateTime.UnixEpoch).TotalSeconds || !(Math.Abs(read.Celsius - truth[row].C) < 0.006) || !(Math.Abs((100 * read.Humidity) - truth[row].Pct) < 0.051))
+                Assert.Fail($"Draw {draw}, {shape}, row {row}: {read} instead of {truth[row]}\n{Head(shape)}\n{string.Join('\n', log.Notes)}");
         }
     }
 
