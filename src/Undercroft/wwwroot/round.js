@@ -63,6 +63,7 @@ async function send() {
   try {
     const queue = (await waiting()).filter(entry => !entry.refused).sort((a, b) => a.n - b.n);
     const words = queue.filter(entry => !entry.photo);
+    if (queue.length === 0 && !(await fetch('/health', { cache: 'no-store' })).ok) throw new Error('no answer');
     if (words.length > 0) {
       const answer = await fetch('/round/entries', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(words.map(({ n, photo, refused, ...entry }) => entry)) });
       if (answer.status === 401) throw new Error('signed out');

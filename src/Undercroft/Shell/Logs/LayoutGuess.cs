@@ -165,7 +165,7 @@ internal static class LayoutGuess
         // Nothing else is as large as an epoch; a serial can be light or pressure and must run on, or be called a time.
         var runs = Math.Max(rising, falling) >= 0.7 * (rows.Count - 1) && rising != falling;
         // Whole days are more likely a light or a counter, or a day cut off from its fraction.
-        return rows.Count > 1 && (form == TimeForm.Epoch || clocks > 0.3 * rows.Count) && (form == TimeForm.Epoch || runs || IsCalledTime(cut, column, rows[0])) ? rows : [];
+        return rows.Count > 1 && (form == TimeForm.Epoch || (runs && clocks > 0.3 * rows.Count) || IsCalledTime(cut, column, rows[0])) ? rows : [];
     }
 
     private static bool IsCalledTime(SampleCut cut, int column, int first)
@@ -228,13 +228,7 @@ internal static class LayoutGuess
 
             // With a comma for decimals too, the header is narrower than the rows.
             var least = cut.Separator is (byte)' ' or (byte)',' ? Math.Max(2, (usual + 1) / 2) : Math.Max(2, usual - 1);
-            if (header.Count == 0 && IsUnits(cut, row))
-            {
-                header.Insert(0, row);
-                continue;
-            }
-
-            if (cut.Row(row).Length < least || (filled == 2 && usual >= 4 && header.Count > 0))
+            if ((cut.Row(row).Length < least && !IsOfUnits(cut, row, header.Count, least)) || (filled == 2 && usual >= 4 && header.Count > 0))
                 break;
             header.Insert(0, row);
         }
@@ -242,13 +236,15 @@ internal static class LayoutGuess
         return header;
     }
 
-    // A row of units may leave all cells empty but one.
-    private static bool IsUnits(SampleCut cut, int row)
+    // A row of units below the names ends with its last unit: it has fewer cells than the rows.
+    private static bool IsOfUnits(SampleCut cut, int row, int below, int least)
     {
+        if (below > 0 || row == 0 || cut.Row(row - 1).Length < least)
+            return false;
         for (var column = 0; column < cut.Row(row).Length; column++)
         {
-            var text = LogWords.Fold(cut.Text(row, column));
-            if (text.Length > 8 || (text.Length > 0 && HeadingWords.Meaning(text) is not (ColumnMeaning.Temperature or ColumnMeaning.Humidity or ColumnMeaning.Pressure or ColumnMeaning.Light)))
+            var cell = cut.Text(row, column);
+            if (cell.Length > 6 || cell.Any(char.IsAsciiDigit) || (column == 0 && cell.Length > 0))
                 return false;
         }
 

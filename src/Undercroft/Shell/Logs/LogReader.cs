@@ -42,8 +42,8 @@ public static class LogReader
             throw new Refusal($"{source.Name} is not read: most of its times come twice with other values. It seems to hold several sensors below each other and no column that names them: split it, one sensor a file.");
         if (merged.Contradicted > 0)
             notes.Add(Count(merged.Contradicted, "row comes", "rows come") + " at an instant that stands there with other values; the first counts.");
-        if (rows.Clockless > 0)
-            notes.Add(rows.Clockless == rows.Count ? "No time of day stands in the file: each reading is taken at 00:00 of its day." : Count(rows.Clockless, "row has", "rows have") + " no time of day and count as 00:00.");
+        if (rows.Clockless)
+            notes.Add("No time of day stands in the file: each reading is taken at 00:00 of its day.");
         var interval = Steps.Usual(merged.Seconds.AsSpan(0, merged.Count));
         Oddities.Note(merged, interval, now, notes);
         return new Log(merged.Seconds, merged.Kelvin, merged.Humidity, merged.Pascals, merged.Lux, merged.Count)

@@ -17,6 +17,8 @@ internal sealed class RawRows(int capacity)
     private double[]? pressure;
     private double[]? light;
     private short[]? offsets;
+    private int pointed;
+    private int clockless;
 
     /// <summary>Rows.</summary>
     public int Count { get; private set; }
@@ -47,14 +49,14 @@ internal sealed class RawRows(int capacity)
     /// <summary>Temperatures with °C, °F and K behind them.</summary>
     public int[] Units { get; } = new int[3];
 
-    /// <summary>True where a date stands with points.</summary>
-    public bool Points { get; set; }
+    /// <summary>True where most dates stand with points; a lone line below the readings may look like one.</summary>
+    public bool Points => 2 * pointed > Count;
 
     /// <summary>True where morning and afternoon are said.</summary>
     public bool Halves { get; set; }
 
-    /// <summary>Rows without a time of day.</summary>
-    public int Clockless { get; set; }
+    /// <summary>True where most rows have no time of day.</summary>
+    public bool Clockless => 2 * clockless > Count;
 
     public bool HasOffsets => offsets is not null;
 
@@ -69,9 +71,9 @@ internal sealed class RawRows(int capacity)
         else if (offsets is not null)
             offsets[Count] = NoOffset;
         Blank();
-        Points |= stamp.Points;
+        pointed += stamp.Points ? 1 : 0;
         Halves |= stamp.HasHalf;
-        Clockless += stamp.HasClock ? 0 : 1;
+        clockless += stamp.HasClock ? 0 : 1;
     }
 
     /// <summary>Adds a row with a counted time.</summary>

@@ -75,18 +75,20 @@ internal static class RowTimes
             return left[0];
         if (left.Skip(1).All(order => Same(rows, left[0], order)))
             return left[0];
-        var torn = left.Select(order => (Order: order, Torn: Torn(rows, order))).OrderBy(one => one.Torn).ToList();
+        // A row that an order cannot date is no better than one that it puts out of its place.
+        var torn = left.Select(order => (Order: order, Torn: Torn(rows, order) + most - valid.Find(one => one.Order == order).Count)).OrderBy(one => one.Torn).ToList();
         if (torn[0].Torn * 2 < torn[1].Torn || (torn[0].Torn == 0 && torn[1].Torn > 0))
         {
             notes.Add($"No date says whether its day or month comes first; read as {Word(torn[0].Order)} the rows follow each other steadily.");
             return torn[0].Order;
         }
 
+        // The language of a heading tells day from month, never day from year.
         var hints = layout.TimeHeading + "\n" + layout.Preamble;
         bool Says(string[] words) => words.Any(word => hints.Contains(word, StringComparison.Ordinal));
         if (Says(DayFirstHints) != Says(MonthFirstHints) && !(Says(YearFirstHints) && left.Contains(DateOrder.YearFirst)))
             return Says(DayFirstHints) ? DateOrder.DayFirst : DateOrder.MonthFirst;
-        if ((rows.Points || !left.Contains(DateOrder.YearFirst) && hints.Split([' ', '\n', '\t', ';', ',', '/', '(', ')', '[', ']', ':', '|', '.', '"'], StringSplitOptions.RemoveEmptyEntries).Any(word => Array.IndexOf(DayFirstWords, word) >= 0)) && left.Contains(DateOrder.DayFirst) && torn.Find(one => one.Order == DateOrder.DayFirst).Torn <= torn[0].Torn)
+        if ((rows.Points || (!left.Contains(DateOrder.YearFirst) && hints.Split([' ', '\n', '\t', ';', ',', '/', '(', ')', '[', ']', ':', '|', '.', '"'], StringSplitOptions.RemoveEmptyEntries).Any(word => Array.IndexOf(DayFirstWords, word) >= 0))) && left.Contains(DateOrder.DayFirst) && torn.Find(one => one.Order == DateOrder.DayFirst).Torn <= torn[0].Torn)
         {
             notes.Add($"Dates are read as {Word(DateOrder.DayFirst)}, {(rows.Points ? "as dates with points are" : "as the language of the headings writes them")}. Say --date-order m/d/y if that is wrong.");
             return DateOrder.DayFirst;
