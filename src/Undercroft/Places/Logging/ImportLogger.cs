@@ -37,22 +37,24 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
             throw new Refusal("No place was named. Say where the logger stood, such as closet / top shelf.");
         var before = cellars is null ? Cellar.Empty : await cellars.ReadAsync(View.Now, cancellation);
         before.TryFindPlace(request.Place); // several of that name are refused before the file is read
+        var digest = Task.Run(request.Source.Sha256, cancellation);
         var log = LogReader.Read(request.Source, request.Answers, workbook, presentOf(before).Now);
-        var sha256 = request.Source.Sha256();
+        var sha256 = await digest;
+        var figures = Task.Run(() => LogFigures.Of(log), cancellation); // beside the writing
         if (Here(before, request, log, sha256) is { } there)
-            return LoggerAccount.Of(request, log, there, null, 0, log.Count, alreadyImported: true, correction: Corrections.At(before, there.Id, request.Answers.Sensor));
+            return LoggerAccount.Of(request, log, await figures, there, null, 0, log.Count, alreadyImported: true, correction: Corrections.At(before, there.Id, request.Answers.Sensor));
         ReadingsTaken? taken = null;
         CellarEvent? written = null;
         string? made = null;
         if (cellars is null)
-            return LoggerAccount.Of(request, log, null, request.Place.Trim(), log.Count, 0, alreadyImported: false);
+            return LoggerAccount.Of(request, log, await figures, null, request.Place.Trim(), log.Count, 0, alreadyImported: false);
         var change = await cellars.ImportAsync(cellar => Batch(cellar, request, log, sha256, found => taken = found, name => made = name), cancellation);
         written = change.Events.FirstOrDefault(line => line.Fact is Fact.ReadingsImported);
         if (written is not null && folder is not null)
             Keep(folder(), request.Source, sha256);
         var place = change.After.TryFindPlace(request.Place) ?? change.Before.TryFindPlace(request.Place);
         return LoggerAccount.Of(
-            request, log, place, made, (int)(taken!.Count - taken.Known), (int)taken.Known, alreadyImported: false, written,
+            request, log, await figures, place, made, (int)(taken!.Count - taken.Known), (int)taken.Known, alreadyImported: false, written,
             place is null ? null : Corrections.At(change.After, place.Id, request.Answers.Sensor), (int)taken.Differing);
     }
 

@@ -43,9 +43,8 @@ public sealed record LoggerAccount(
     private const int Shown = 8;
 
     internal static LoggerAccount Of(
-        LoggerRequest request, Log log, Place? place, string? newPlace, int added, int known, bool alreadyImported, CellarEvent? written = null, Corrections? correction = null, int differing = 0)
+        LoggerRequest request, Log log, LogFigures figures, Place? place, string? newPlace, int added, int known, bool alreadyImported, CellarEvent? written = null, Corrections? correction = null, int differing = 0)
     {
-        var figures = LogFigures.Of(log);
         var warnings = log.Notes.ToList();
         if (newPlace is not null)
             warnings.Add($"'{newPlace}' is a new place{(request.DryRun ? " and would be made" : "")}.");

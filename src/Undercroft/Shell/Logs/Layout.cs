@@ -28,9 +28,9 @@ internal readonly record struct TimePlace(int First, int Second, TimeForm Form)
         stamp = default;
         if (First >= cells.Length || Second >= cells.Length)
             return false;
+        // Of two cells the first is a date or begins one with the name of a month; numbers of a total are neither.
         return stamp.Take(line.Slice(cells[First].Start, cells[First].Length))
-            && (Second < 0 || stamp.Take(line.Slice(cells[Second].Start, cells[Second].Length)))
-            && stamp.HasDate;
+            && (Second < 0 ? stamp.HasDate : (stamp.HasDate || stamp.HasMonth || stamp.HasClock) && stamp.Take(line.Slice(cells[Second].Start, cells[Second].Length)) && stamp.HasDate && stamp.HasClock);
     }
 
     /// <summary>Reads the counted time of a row: milliseconds since 1970, in UTC for an epoch and of the logger's own clock for a serial.</summary>

@@ -6,7 +6,7 @@ namespace Undercroft.Shell.Logs;
 /// <summary>Finds separator, times, header and first reading from the first lines of a log.</summary>
 internal static class LayoutGuess
 {
-    private const int SampleLines = 800;
+    private const int SampleLines = 400;
     private const int MostTimeColumns = 12;
     private static readonly byte[] Separators = "\t;,| "u8.ToArray();
 
@@ -58,6 +58,8 @@ internal static class LayoutGuess
 
         for (var column = 0; column < width; column++)
         {
+            if (!Begins(cut, column))
+                continue;
             for (var other = Math.Max(0, column - 3); other < Math.Min(width, column + 4); other++)
             {
                 if (other != column)
@@ -121,10 +123,22 @@ internal static class LayoutGuess
         return stamp.Take(cell) && stamp.HasDate && stamp.HasClock;
     }
 
+    // Whether pairs that begin with this column are worth the look: its cells are dates or times in part.
+    private static bool Begins(SampleCut cut, int column)
+    {
+        for (var row = cut.Count - 1; row >= 0; row -= 7)
+        {
+            if (BeginsDate(cut.Cell(row, column)))
+                return true;
+        }
+
+        return cut.Count < 40 && Enumerable.Range(0, cut.Count).Any(row => BeginsDate(cut.Cell(row, column)));
+    }
+
     private static bool BeginsDate(ReadOnlySpan<byte> cell)
     {
         Stamp stamp = default;
-        return stamp.Take(cell) && (stamp.HasDate || cell.IndexOfAnyInRange((byte)'A', (byte)'z') >= 0);
+        return stamp.Take(cell) && (stamp.HasDate || stamp.HasMonth || stamp.HasClock);
     }
 
     private static List<int> CountedRows(SampleCut cut, int column, TimeForm form)
@@ -132,6 +146,7 @@ internal static class LayoutGuess
         var rows = new List<int>();
         int rising = 0, falling = 0;
         long before = 0;
+        var clocks = 0;
         for (var row = 0; row < cut.Count; row++)
         {
             if (!new TimePlace(column, -1, form).Counted(cut.Line(row), cut.Row(row), false, out var now))
@@ -143,12 +158,14 @@ internal static class LayoutGuess
             }
 
             before = now;
+            clocks += now % 86_400_000 != 0 ? 1 : 0;
             rows.Add(row);
         }
 
         // Nothing else is as large as an epoch; a serial can be light or pressure and must run on, or be called a time.
         var runs = Math.Max(rising, falling) >= 0.7 * (rows.Count - 1) && rising != falling;
-        return rows.Count > 1 && (form == TimeForm.Epoch || runs || IsCalledTime(cut, column, rows[0])) ? rows : [];
+        // Whole days are more likely a light or a counter, or a day cut off from its fraction.
+        return rows.Count > 1 && (form == TimeForm.Epoch || (runs && clocks > 0.3 * rows.Count) || IsCalledTime(cut, column, rows[0])) ? rows : [];
     }
 
     private static bool IsCalledTime(SampleCut cut, int column, int first)

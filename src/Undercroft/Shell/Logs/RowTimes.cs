@@ -54,7 +54,7 @@ internal static class RowTimes
             DateOrder.MonthFirst => (Century(c), a, b),
             _ => (Century(a), b, c),
         };
-        if (year is < 1950 or > 2199 || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth(year, month))
+        if (year is < 1980 or > 2199 || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth(year, month))
             return None;
         var wall = ((long)(new DateOnly(year, month, day).DayNumber - RawRows.Epoch) * Day) + rows.Clock(row);
         return rows.OffsetOf(row) is var offset && offset == RawRows.NoOffset ? wall : wall - (offset * 60_000L);
@@ -118,14 +118,14 @@ internal static class RowTimes
         return true;
     }
 
-    /// <summary>How many steps are far longer than the usual one, whatever order the rows are in: a wrong order tears the log apart.</summary>
+    /// <summary>How many steps are far longer than the usual one, whatever order the rows are in, and how many dates do not exist: a wrong order tears the log apart.</summary>
     private static int Torn(RawRows rows, DateOrder order)
     {
         var times = Enumerable.Range(0, Math.Min(rows.Count, Looked)).Select(row => At(rows, row, order)).Where(time => time != None).Order().ToList();
         if (times.Count < 3)
-            return 0;
+            return Math.Min(rows.Count, Looked) - times.Count;
         var steps = times.Zip(times.Skip(1), (earlier, later) => later - earlier).ToList();
         var usual = steps.Order().ElementAt(steps.Count / 2);
-        return steps.Count(step => step > (3 * usual) + 60_000);
+        return steps.Count(step => step > (3 * usual) + 60_000) + Math.Min(rows.Count, Looked) - times.Count;
     }
 }

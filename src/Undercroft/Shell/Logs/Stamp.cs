@@ -32,6 +32,9 @@ internal struct Stamp
     /// <summary>Minutes east of Greenwich; null where not said.</summary>
     public int? Offset;
 
+    /// <summary>True where a month was named.</summary>
+    public readonly bool HasMonth => month > 0;
+
     private int month;
     private int width;
     private bool? half;
