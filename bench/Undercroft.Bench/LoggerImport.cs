@@ -51,14 +51,21 @@ internal static class LoggerImport
         var wall = Stopwatch.StartNew();
         run.Start();
         long peak = 0;
-        while (!run.WaitForExit(20))
+        var cpu = TimeSpan.Zero;
+        while (!run.WaitForExit(10))
         {
-            run.Refresh();
-            if (!run.HasExited)
-                peak = Math.Max(peak, run.PeakWorkingSet64);
+            try
+            {
+                run.Refresh();
+                (peak, cpu) = (Math.Max(peak, run.PeakWorkingSet64), run.TotalProcessorTime);
+            }
+            catch (InvalidOperationException)
+            {
+                // It ended in between; the last look counts.
+            }
         }
 
-        Line("import logger, whole process", wall.Elapsed.TotalSeconds, run.TotalProcessorTime.TotalSeconds, peak);
+        Line("import logger, whole process", wall.Elapsed.TotalSeconds, cpu.TotalSeconds, peak);
     }
 
     private static void Anchor(string path, int rows)

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
@@ -153,4 +154,56 @@ internal sealed class ReadingSeal : IDisposable
     }
 
     public void Dispose() => hash.Dispose();
+}
+
+/// <summary>A seal that is worked out on a thread beside the writing, a few thousand readings at a time and in their order.</summary>
+internal sealed class SealBeside : IDisposable
+{
+    private const int Chunk = 1 << 13;
+    private const int MostWaiting = 16;
+    private readonly ReadingSeal seal = new();
+    private readonly BlockingCollection<(Reading[] Readings, int Count)> waiting = new(MostWaiting);
+    private readonly Thread beside;
+    private Reading[] chunk = new Reading[Chunk];
+    private int filled;
+
+    internal SealBeside()
+    {
+        beside = new Thread(Seal) { IsBackground = true, Name = "seal" };
+        beside.Start();
+    }
+
+    internal void Add(in Reading reading)
+    {
+        chunk[filled++] = reading;
+        if (filled < Chunk)
+            return;
+        waiting.Add((chunk, filled));
+        (chunk, filled) = (new Reading[Chunk], 0);
+    }
+
+    internal string Done()
+    {
+        waiting.Add((chunk, filled));
+        waiting.CompleteAdding();
+        beside.Join();
+        return seal.Done();
+    }
+
+    public void Dispose()
+    {
+        waiting.CompleteAdding();
+        beside.Join();
+        seal.Dispose();
+        waiting.Dispose();
+    }
+
+    private void Seal()
+    {
+        foreach (var (readings, count) in waiting.GetConsumingEnumerable())
+        {
+            for (var i = 0; i < count; i++)
+                seal.Add(readings[i]);
+        }
+    }
 }

@@ -39,7 +39,7 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
     internal ReadingsTaken Take(ReadingBatch batch, CancellationToken cancellation = default)
     {
         var number = Begin(batch.Id);
-        var (count, repeated, contradicted, first, last, ordered, sealing) = (0L, 0L, 0L, long.MaxValue, long.MinValue, true, new ReadingSeal());
+        var (count, repeated, contradicted, first, last, ordered, sealing) = (0L, 0L, 0L, long.MaxValue, long.MinValue, true, new SealBeside());
         using (sealing)
         using (var insert = new RawStatement(Handle, $"INSERT OR IGNORE INTO readings (batch, {Columns}) VALUES (?1, ?2, ?3, ?4, ?5, ?6)"))
         {

@@ -118,7 +118,7 @@ internal static partial class ColumnChoice
         var american = Hot(first) && Damp(second);
         if (backward && american && second.Median <= 30)
             throw new Refusal($"{name} is not read: nothing says which of '{first.Column.Name}' and '{second.Column.Name}' is the temperature, and both can be. Say it with --columns, such as --columns temperature={first.Column.Index + 1},humidity={second.Column.Index + 1}.");
-        if (forward || (american && !backward))
+        if (forward || american) // 30 °C all the time is no place, 60 °F is
             columns = As(second, ColumnMeaning.Humidity, As(first, ColumnMeaning.Temperature, columns));
         else if (backward)
             columns = As(first, ColumnMeaning.Humidity, As(second, ColumnMeaning.Temperature, columns));
