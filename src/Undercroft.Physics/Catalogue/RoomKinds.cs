@@ -22,6 +22,18 @@ public static class RoomKinds
 {
     private static readonly Evidence Guess = new(Provenance.Assumption, "", "temperate climate; 18 to 24 °C indoors and 15 to 21 °C as the usual aim are common practice, swings and humidity are guessed");
 
+    private static readonly Dictionary<string, string> Aliases = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["closet"] = "cupboard",
+        ["inner-closet"] = "cupboard",
+        ["inner closet"] = "cupboard",
+        ["wardrobe"] = "cupboard",
+        ["conditioned-room"] = "living-room",
+        ["conditioned room"] = "living-room",
+        ["loft"] = "attic",
+        ["outhouse"] = "shed",
+    };
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<RoomKind> All { get; } =
     [
@@ -37,11 +49,15 @@ public static class RoomKinds
         Of("unknown", "somewhere indoors", (20, 2), (3, 1.5), (1, 0.7), (50, 8), (7, 6)),
     ];
 
-    /// <summary>The kind of a code, or null.</summary>
-    public static RoomKind? Find(string code) => All.FirstOrDefault(kind => string.Equals(kind.Code, code.Trim(), StringComparison.OrdinalIgnoreCase));
+    /// <summary>The kind of a code or of a usual name such as closet, upper or lower case, or null.</summary>
+    public static RoomKind? Find(string code)
+    {
+        var wanted = Aliases.GetValueOrDefault(code.Trim(), code.Trim());
+        return All.FirstOrDefault(kind => string.Equals(kind.Code, wanted, StringComparison.OrdinalIgnoreCase));
+    }
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code).Concat(Aliases.Keys), count);
 
     private static RoomKind Of(
         string code, string name, (double, double) mean, (double, double) annual, (double, double) daily, (double, double) humidity, (double, double) humiditySwing) =>

@@ -1,4 +1,5 @@
 using Undercroft.Physics.Leaf;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Physics.Storage.Courses;
 
@@ -20,6 +21,37 @@ public abstract record Limit
 
     /// <summary>Activity, at the mean temperature of the day, rises above.</summary>
     public sealed record ActivityAbove(double Activity) : Limit;
+
+    /// <summary>True where falling, not rising, passes it.</summary>
+    internal bool IsBelow => this is MoistureBelow or ActivityBelow;
+
+    /// <summary>True where it is one of the activity at the day's temperature, false where it is one of moisture, held against the curve of 22 °C.</summary>
+    internal bool IsOfActivity => this is ActivityBelow or ActivityAbove;
+
+    /// <summary>The activity at which a leaf passes it; for moisture that on its curve at 22 °C, 1 where it never holds so much.</summary>
+    internal double ThresholdOf(Isotherm leaf)
+    {
+        return this switch
+        {
+            MoistureBelow below => ActivityOf(below.WetBasis),
+            MoistureAbove above => ActivityOf(above.WetBasis),
+            ActivityBelow below => below.Activity,
+            ActivityAbove above => above.Activity,
+            _ => throw new InvalidOperationException($"No limit {this}."),
+        };
+
+        double ActivityOf(double wetBasis)
+        {
+            try
+            {
+                return leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                return 1;
+            }
+        }
+    }
 }
 
 /// <summary>One package over an ensemble of draws, through the places and hands it passes.</summary>

@@ -1,6 +1,5 @@
 using System.Runtime.CompilerServices;
 using Undercroft.Physics.Leaf;
-using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Courses;
@@ -25,7 +24,7 @@ internal sealed class LimitWatch<T>
     public LimitWatch(IReadOnlyList<Limit> limits, IReadOnlyList<Isotherm> leaves)
     {
         this.limits = limits;
-        thresholds = [.. limits.Select(limit => leaves.Select(leaf => Threshold(limit, leaf)).ToArray())];
+        thresholds = [.. limits.Select(limit => leaves.Select(limit.ThresholdOf).ToArray())];
         FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, T.Count).ToArray())];
         armed = [.. limits.Select((_, i) => Armed(i))];
     }
@@ -53,34 +52,6 @@ internal sealed class LimitWatch<T>
             CountSpells(length, before - mould, after - mould);
     }
 
-    private static double Threshold(Limit limit, Isotherm leaf)
-    {
-        return limit switch
-        {
-            Limit.MoistureBelow below => ActivityOf(below.WetBasis),
-            Limit.MoistureAbove above => ActivityOf(above.WetBasis),
-            Limit.ActivityBelow below => below.Activity,
-            Limit.ActivityAbove above => above.Activity,
-            _ => throw new InvalidOperationException($"No limit {limit}."),
-        };
-
-        double ActivityOf(double wetBasis)
-        {
-            try
-            {
-                return leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
-            }
-            catch (ArgumentOutOfRangeException)
-            {
-                return 1; // this leaf never holds so much
-            }
-        }
-    }
-
-    private bool IsBelow(int limit) => limits[limit] is Limit.MoistureBelow or Limit.ActivityBelow;
-
-    private bool IsOfActivity(int limit) => limits[limit] is Limit.ActivityAbove or Limit.ActivityBelow;
-
     /// <summary>The thresholds of draws that have not passed theirs; out of reach for those that have.</summary>
     private T Armed(int limit)
     {
@@ -89,7 +60,7 @@ internal sealed class LimitWatch<T>
         {
             each[i] = double.IsNaN(FirstDay[limit][i])
                 ? thresholds[limit][Math.Min(i, thresholds[limit].Length - 1)]
-                : IsBelow(limit) ? double.NegativeInfinity : double.PositiveInfinity;
+                : limits[limit].IsBelow ? double.NegativeInfinity : double.PositiveInfinity;
         }
 
         return T.Load(each);
@@ -100,8 +71,8 @@ internal sealed class LimitWatch<T>
     {
         for (var limit = 0; limit < limits.Count; limit++)
         {
-            var value = IsOfActivity(limit) ? to.Activity22 * to.Shift : to.Activity22;
-            if (IsBelow(limit) ? T.AllLess(armed[limit], value) : T.AllLess(value, armed[limit]))
+            var value = limits[limit].IsOfActivity ? to.Activity22 * to.Shift : to.Activity22;
+            if (limits[limit].IsBelow ? T.AllLess(armed[limit], value) : T.AllLess(value, armed[limit]))
                 continue;
             for (var i = 0; i < T.Count; i++)
             {
@@ -116,9 +87,9 @@ internal sealed class LimitWatch<T>
     /// <summary>Above zero beyond the limit.</summary>
     private double Beyond(int limit, int draw, double activity22, double shift)
     {
-        var value = IsOfActivity(limit) ? activity22 * shift : activity22;
+        var value = limits[limit].IsOfActivity ? activity22 * shift : activity22;
         var excess = value - thresholds[limit][Math.Min(draw, thresholds[limit].Length - 1)];
-        return IsBelow(limit) ? -excess : excess;
+        return limits[limit].IsBelow ? -excess : excess;
     }
 
     /// <summary>Where within the step the limit is passed, 0 to 1: bisection on Hermite's cubic.</summary>

@@ -1,6 +1,5 @@
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Leaf;
-using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Physics.Storage.Kernel;
@@ -28,7 +27,7 @@ internal sealed class LimitBook
         (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
         (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
-        thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => Threshold(limit, leaf[group.DrawOf(slot)])).ToArray())];
+        thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => limit.ThresholdOf(leaf[group.DrawOf(slot)])).ToArray())];
         FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, group.Slots).ToArray())];
     }
 
@@ -103,30 +102,6 @@ internal sealed class LimitBook
         Arm();
     }
 
-    private static double Threshold(Limit limit, Isotherm leaf)
-    {
-        return limit switch
-        {
-            Limit.MoistureBelow below => ActivityOf(below.WetBasis),
-            Limit.MoistureAbove above => ActivityOf(above.WetBasis),
-            Limit.ActivityBelow below => below.Activity,
-            Limit.ActivityAbove above => above.Activity,
-            _ => throw new InvalidOperationException($"No limit {limit}."),
-        };
-
-        double ActivityOf(double wetBasis)
-        {
-            try
-            {
-                return leaf.ActivityAt(Moisture.FromWetBasis(wetBasis)).Fraction;
-            }
-            catch (ArgumentOutOfRangeException)
-            {
-                return 1; // this leaf never holds so much
-            }
-        }
-    }
-
     private void Arm()
     {
         for (var slot = 0; slot < group.Slots; slot++)
@@ -137,10 +112,10 @@ internal sealed class LimitBook
                 if (!double.IsNaN(FirstDay[limit][slot]))
                     continue;
                 var line = thresholds[limit][slot];
-                if (IsBelow(limit))
-                    below = Math.Max(below, IsOfActivity(limit) ? line / leastShift[slot] : line);
+                if (limits[limit].IsBelow)
+                    below = Math.Max(below, limits[limit].IsOfActivity ? line / leastShift[slot] : line);
                 else
-                    above = Math.Min(above, IsOfActivity(limit) ? line / mostShift[slot] : line);
+                    above = Math.Min(above, limits[limit].IsOfActivity ? line / mostShift[slot] : line);
             }
 
             (Below[slot], Above[slot]) = (below, above);
@@ -189,15 +164,11 @@ internal sealed class LimitBook
         LongestSpell[slot] = Math.Max(LongestSpell[slot], spells[slot]);
     }
 
-    private bool IsBelow(int limit) => limits[limit] is Limit.MoistureBelow or Limit.ActivityBelow;
-
-    private bool IsOfActivity(int limit) => limits[limit] is Limit.ActivityAbove or Limit.ActivityBelow;
-
     /// <summary>Above zero beyond the limit.</summary>
     private double Beyond(int limit, int slot, double activity22, double shift)
     {
-        var excess = (IsOfActivity(limit) ? activity22 * shift : activity22) - thresholds[limit][slot];
-        return IsBelow(limit) ? -excess : excess;
+        var excess = (limits[limit].IsOfActivity ? activity22 * shift : activity22) - thresholds[limit][slot];
+        return limits[limit].IsBelow ? -excess : excess;
     }
 
     /// <summary>s(T) at the mean temperature of the two days about a time.</summary>
