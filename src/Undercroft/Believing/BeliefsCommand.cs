@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Spectre.Console;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Believing;
@@ -14,13 +13,14 @@ public static class BeliefsCommand
         ArgumentNullException.ThrowIfNull(line);
         var codes = new Argument<string[]>("belief") { Description = "Which, such as glass-perfect; else all.", Arity = ArgumentArity.ZeroOrMore };
         var place = new Option<string?>("--place") { Description = "A place of the cellar, or a kind of room (else a cupboard).", HelpName = "PLACE" };
+        var views = new ViewOptions();
         return line.Command("beliefs", "Examine what people of the trade say: what is right, what it leaves out, by how much.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var found = BeliefsAnswer.Of(cellar, call.Present(cellar).Today, call.Value(codes) ?? [], call.Value(place));
+            var (cellar, today) = await views.ReadAsync(call, cellars);
+            var found = BeliefsAnswer.Of(cellar, today, call.Value(codes) ?? [], call.Value(place));
             return new Answer(found, page => Print(page, found));
-        }, codes, place);
+        }, codes, place, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, BeliefsAnswer found)

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -28,11 +27,11 @@ public static class CalendarCommand
         var file = new Option<string>("--out") { Description = "The calendar file to write, such as shelf.ics.", HelpName = "FILE", Required = true };
         var names = new Option<bool>("--names") { Description = "Tell blends, places and reasons too; without it the calendar tells a stranger nothing." };
         var seed = new Option<ulong>("--seed") { Description = "Of the forecasts.", HelpName = "N", DefaultValueFactory = _ => 1 };
+        var views = new ViewOptions();
         return line.Command("calendar", "Write what lies ahead as a calendar file (RFC 5545): a round a month, second looks, and forecasts as spans.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var today = call.Present(cellar).Today;
+            var (cellar, today) = await views.ReadAsync(call, cellars);
             var entries = ShelfCalendar.Of(cellar, today, call.Value(names), call.Value(seed));
             var path = call.Terminal.FullPath(call.Value(file)!);
             OutFile.Write(path, ShelfCalendar.Bytes(cellar, today, call.Value(names), call.Value(seed)), "BEGIN:VCALENDAR"u8);
@@ -46,6 +45,6 @@ public static class CalendarCommand
                         page.WriteLine($"  {DateText.Of(entry.First)} to {DateText.Of(entry.Last)}  {entry.Summary}");
                     page.WriteLine(call.Value(names) ? "It names what you keep and where: whoever sees the calendar reads it." : "It names nothing: codes alone.");
                 });
-        }, file, names, seed);
+        }, file, names, seed, views.AsOf, views.KnownOn);
     }
 }

@@ -17,10 +17,11 @@ public static class KindsCommand
             Description = $"A group ({string.Join(", ", KindList.Groups)}) or one code, such as jar-473; else everything.",
             Arity = ArgumentArity.ZeroOrOne,
         };
+        var views = new ViewOptions();
         return line.Command("kinds", "List containers, leaf, rooms, cuts, films, materials and packs; for one code every number with its spread and source.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.ReadAsync();
+            var cellar = await cellars.ReadAsync(views.Of(call));
             var asked = call.Value(what);
             var group = KindList.Groups.FirstOrDefault(name => string.Equals(name, asked?.Trim(), StringComparison.OrdinalIgnoreCase));
             if (asked is not null && group is null)
@@ -31,7 +32,7 @@ public static class KindsCommand
 
             var lines = KindList.Lines(cellar, group);
             return new Answer(new { kinds = lines }, page => Print(page, lines));
-        }, what);
+        }, what, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, IReadOnlyList<KindLine> lines)

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Comparing;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Comparing;
@@ -23,15 +22,16 @@ public static class CompareCommand
         var cut = new Option<string?>("--cut") { Description = "Cut: decides how much goes into one.", HelpName = "CUT" };
         var draws = new Option<int>("--draws") { Description = "Size of the ensemble.", HelpName = "N", DefaultValueFactory = _ => 256 };
         var seed = new Option<ulong>("--seed") { Description = "The same seed gives the same answer.", HelpName = "N", DefaultValueFactory = _ => 1 };
+        var views = new ViewOptions();
         return line.Command("compare", "Put container kinds side by side for one lot: what keeps it, for how long, at what cost.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
+            var (cellar, today) = await views.ReadAsync(call, cellars);
             var query = new CompareQuery(
                 call.Value(mass), call.Value(years), call.Value(leaf), call.Value(place), call.Value(moisture), call.Value(cut), call.Value(kinds) ?? [], call.Value(draws), call.Value(seed));
-            var found = query.Answer(cellar, call.Present(cellar).Today);
+            var found = query.Answer(cellar, today);
             return new Answer(CompareAnswer.Of(found), page => Print(page, found));
-        }, kinds, leaf, mass, place, years, moisture, cut, draws, seed);
+        }, kinds, leaf, mass, place, years, moisture, cut, draws, seed, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, Comparison found)

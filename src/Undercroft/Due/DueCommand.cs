@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Due;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Due;
@@ -21,9 +20,8 @@ public static class DueCommand
         return line.Command("due", "List what needs a look, by place, with what to check and what counts as bad.", async call =>
         {
             using var cellars = call.Cellars();
-            var view = views.Of(call);
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
-            var answer = DueList.Of(cellar, view.AsOf ?? call.Present(cellar).Today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
+            var (cellar, today) = await views.ReadAsync(call, cellars);
+            var answer = DueList.Of(cellar, today, call.Value(minutes), call.Value(money) ? RankedBy.Money : RankedBy.Grams, call.Value(seed));
             return new Answer(answer, page => Print(page, answer));
         }, minutes, money, seed, views.AsOf, views.KnownOn);
     }

@@ -3,7 +3,6 @@ using Undercroft.Forecasts;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Quantities;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Forecasting;
@@ -29,9 +28,8 @@ public static class ForecastCommand
         return line.Command("forecast", "Say what will become of packages: moisture, activity, oxygen, pressure, with their doubt.", async call =>
         {
             using var cellars = call.Cellars();
-            var view = views.Of(call);
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
-            var ask = new ForecastAsk(view.AsOf ?? call.Present(cellar).Today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
+            var (cellar, today) = await views.ReadAsync(call, cellars);
+            var ask = new ForecastAsk(today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
             var typed = call.Value(ids) ?? [];
             PackageId[] wanted = typed.Length > 0 ? [.. typed.Select(id => Here(cellar, id))] : [.. cellar.Here.OrderBy(package => package.Id.ToString(), StringComparer.Ordinal).Select(package => package.Id)];
             if (call.Value(sensitivity) && wanted.Length != 1)

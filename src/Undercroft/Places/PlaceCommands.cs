@@ -29,8 +29,7 @@ public static class PlaceCommands
         return line.Command("show", "Show a place: for how long it is good enough, its year, what that does to leaf and tins, what would help.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync(views.Of(call)));
-            var today = call.Present(cellar).Today;
+            var (cellar, today) = await views.ReadAsync(call, cellars);
             var answer = PlaceAnswer.Of(cellar, cellar.FindPlace(call.Value(name)!).Id, today);
             var shown = PlaceShown.Of(cellar, answer, today);
             var light = call.Value(lux) is { } lx ? ShelfLight.Of(lx, call.Value(lit)) : null;
@@ -47,11 +46,11 @@ public static class PlaceCommands
     private static Command Compare(CommandLine line)
     {
         var names = new Argument<string[]>("name") { Description = "Two places or more: names, paths or IDs.", Arity = ArgumentArity.OneOrMore };
+        var views = new ViewOptions();
         return line.Command("compare", "Compare places: which for thirty years, which for this year, and what would change that.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var today = call.Present(cellar).Today;
+            var (cellar, today) = await views.ReadAsync(call, cellars);
             var found = PlaceComparison.Of(cellar, [.. call.Value(names)!.Select(name => cellar.FindPlace(name).Id)], today);
             return new Answer(
                 new
@@ -66,7 +65,7 @@ public static class PlaceCommands
                     places = found.Places.Select(place => PlaceShown.Of(cellar, place, today)).ToArray(),
                 },
                 page => PlaceText.Print(page, found));
-        }, names);
+        }, names, views.AsOf, views.KnownOn);
     }
 
     private static Command Climate(CommandLine line)
@@ -106,12 +105,13 @@ public static class PlaceCommands
         var from = new Option<DateOnly?>("--from") { Description = "First day, YYYY-MM-DD.", HelpName = "DATE", Required = true };
         var to = new Option<DateOnly?>("--to") { Description = "Last day (else the first).", HelpName = "DATE" };
         var seed = new Option<ulong>("--seed") { Description = "Of the draws.", HelpName = "N", DefaultValueFactory = _ => 1 };
+        var views = new ViewOptions();
         return line.Command("spell", "Say what a heat wave, a frost or a power cut did there, package by package, and what to check in which order.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
+            var (cellar, today) = await views.ReadAsync(call, cellars);
             var first = call.Value(from)!.Value;
-            var spell = PlaceSpell.Of(cellar, cellar.FindPlace(call.Value(name)!).Id, first, call.Value(to) ?? first, call.Present(cellar).Today, call.Value(seed));
+            var spell = PlaceSpell.Of(cellar, cellar.FindPlace(call.Value(name)!).Id, first, call.Value(to) ?? first, today, call.Value(seed));
             return new Answer(
                 new
                 {
@@ -132,7 +132,7 @@ public static class PlaceCommands
                     }).ToArray(),
                 },
                 page => PlaceText.Print(page, spell));
-        }, name, from, to, seed);
+        }, name, from, to, seed, views.AsOf, views.KnownOn);
     }
 
     private static async Task<WeatherFile> Read(string path)

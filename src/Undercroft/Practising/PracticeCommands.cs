@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
-using Undercroft.Forecasts.Places;
 using Undercroft.Shell;
 
 namespace Undercroft.Practising;
@@ -19,13 +18,14 @@ public static class PracticeCommands
     private static Command Show(CommandLine line)
     {
         var place = new Option<string?>("--place") { Description = "Where physics is asked: a place, or a kind of room (else a cupboard).", HelpName = "PLACE" };
+        var views = new ViewOptions();
         return line.Command("show", "The rules as they stand, and the unlined tins that come out within five years, with the jars they need.", async call =>
         {
             using var cellars = call.CellarsOrNew();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var found = PracticeAnswer.Of(cellar, call.Present(cellar).Today, call.Value(place));
+            var (cellar, today) = await views.ReadAsync(call, cellars);
+            var found = PracticeAnswer.Of(cellar, today, call.Value(place));
             return new Answer(found, page => Print(page, found));
-        }, place);
+        }, place, views.AsOf, views.KnownOn);
     }
 
     private static Command Switch(CommandLine line, string word, bool on)

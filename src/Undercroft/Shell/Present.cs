@@ -17,9 +17,12 @@ public sealed record Present(DateOnly Today, DateTimeOffset Now)
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(clock);
         return (stated ?? cellar.DemoDay) is { } day
-            ? new(day, new DateTimeOffset(day, new TimeOnly(12, 0), TimeSpan.Zero))
+            ? new(day, Noon(day))
             : new(DateOnly.FromDateTime(clock.GetLocalNow().DateTime), clock.GetUtcNow());
     }
+
+    /// <summary>The instant that stands for a day as a whole: its noon, UTC.</summary>
+    public static DateTimeOffset Noon(DateOnly day) => new(day, new TimeOnly(12, 0), TimeSpan.Zero);
 
     /// <summary>When something happened: as said, else today.</summary>
     /// <param name="said">A date of any precision, or null.</param>

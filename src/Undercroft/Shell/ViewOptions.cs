@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell;
@@ -20,6 +21,17 @@ public sealed class ViewOptions
         ArgumentNullException.ThrowIfNull(call);
         DateTimeOffset? known = Day(call.Value(KnownOn)) is { } day ? new DateTimeOffset(day, TimeOnly.MaxValue, TimeSpan.Zero) : null;
         return new View(Day(call.Value(AsOf)), known);
+    }
+
+    /// <summary>The cellar that a call asks for, its logs fetched, and the day that counts as today in it: the day of <c>--as-of</c>, else the present.</summary>
+    /// <exception cref="Refusal">Not a day.</exception>
+    public async Task<(Cellar Cellar, DateOnly Today)> ReadAsync(Call call, ICellars cellars)
+    {
+        ArgumentNullException.ThrowIfNull(call);
+        ArgumentNullException.ThrowIfNull(cellars);
+        var view = Of(call);
+        var cellar = await cellars.LearnAsync(await cellars.ReadAsync(view));
+        return (cellar, view.AsOf ?? call.Present(cellar).Today);
     }
 
     /// <summary>A day as written; null where none was.</summary>

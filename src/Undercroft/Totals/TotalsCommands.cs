@@ -20,12 +20,13 @@ public static class TotalsCommands
     private static Command All(CommandLine line)
     {
         var pace = new Option<string?>("--pace") { Description = "A pace to try, a week, such as 20g or 15g..25g; else the one stated.", HelpName = "MASS" };
+        var views = new ViewOptions();
         return line.Command("totals", "Say how much there is by leaf, as a range, and how long it lasts at a pace.", async call =>
         {
             using var cellars = call.Cellars();
-            var totals = LeafTotals.Of(await cellars.ReadAsync(), call.Value(pace) is { } tried ? StatedMass.Parse(tried) : null);
+            var totals = LeafTotals.Of(await cellars.ReadAsync(views.Of(call)), call.Value(pace) is { } tried ? StatedMass.Parse(tried) : null);
             return new Answer(totals, page => Print(page, totals));
-        }, pace);
+        }, pace, views.AsOf, views.KnownOn);
     }
 
     private static Command Stated(CommandLine line)

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Ledger;
 using Undercroft.Shell;
 
 namespace Undercroft.Worth;
@@ -16,22 +17,25 @@ public static class ValueCommand
         var replace = new Option<string?>("--replace") { Description = "State what as much of it would cost now, for all of the lot as it came, such as 60EUR or 50..70EUR.", HelpName = "MONEY" };
         var sale = new Option<string?>("--sale") { Description = "State what it would likely fetch where it may be sold.", HelpName = "MONEY" };
         var note = new Option<string?>("--note") { Description = "Where the figures come from.", HelpName = "TEXT" };
+        var views = new ViewOptions();
         return line.Command("value", "Say what was paid, what it would cost to replace and what it would likely fetch, apart.", async call =>
         {
             using var cellars = call.Cellars();
             if (call.Value(replace) is null && call.Value(sale) is null)
             {
-                var figures = Figures.Of(await cellars.ReadAsync());
+                var figures = Figures.Of(await cellars.ReadAsync(views.Of(call)));
                 return new Answer(figures, page => Print(page, figures));
             }
 
+            if (views.Of(call) != View.Now)
+                throw new WrongUsage("A figure is stated now: --as-of and --known-on only look back.");
             var change = await Valuing.Of(cellars, call.Value(id) ?? throw new WrongUsage("Which lot? Name it, or a package of it, before --replace or --sale."), call.Value(replace), call.Value(sale), call.Value(note), call.Present);
             var written = change.Events[^1];
             var verdict = Figures.Of(change.After).Verdict;
             return new Answer(
                 new { @event = new { type = written.Fact.Type, id = written.Version.ToString(CultureInfo.InvariantCulture) }, verdict, doubts = Array.Empty<string>() },
                 page => page.Write(new Text($"{verdict}\nWritten as line {written.Version}; take it back with: undercroft undo {written.Version}\n")));
-        }, id, replace, sale, note);
+        }, id, replace, sale, note, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, Figures figures)

@@ -47,13 +47,14 @@ public static class TroubleCommands
         var place = new Option<string?>("--place") { Description = "Where it was found.", HelpName = "PLACE" };
         var cut = new Option<string?>("--cut") { Description = "As it looks: ribbon, flake …", HelpName = "CUT" };
         var gross = new Option<string?>("--gross") { Description = "What a scale shows, whole.", HelpName = "MASS" };
+        var views = new ViewOptions();
         return line.Command("identify", "Rank which package an unlabelled jar may be, with what speaks for and against each.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.LearnAsync(await cellars.ReadAsync());
-            var found = Identify.Of(cellar, new Unlabelled(call.Value(code), call.Value(container), call.Value(place), call.Value(cut), call.Value(gross)), call.Present(cellar).Today);
+            var (cellar, today) = await views.ReadAsync(call, cellars);
+            var found = Identify.Of(cellar, new Unlabelled(call.Value(code), call.Value(container), call.Value(place), call.Value(cut), call.Value(gross)), today);
             return new Answer(found, page => Print(page, found));
-        }, code, container, place, cut, gross);
+        }, code, container, place, cut, gross, views.AsOf, views.KnownOn);
     }
 
     private static void Print(IAnsiConsole page, TroubleSaid said, string? package)

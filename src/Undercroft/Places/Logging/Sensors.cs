@@ -52,13 +52,14 @@ public static class Sensors
 
     private static async ValueTask<SensorState?> StateOf(ICellars cellars, Cellar cellar, PlaceId place, string series, DateTimeOffset now, CancellationToken cancellation)
     {
-        var batches = cellar.Readings.Where(one => one.Fact.Place == place && (one.Fact.Series ?? "").Trim() == series).Select(one => one.Fact).ToList();
-        if (batches.Count == 0)
+        var whole = cellar.ReadingsOf(place, series);
+        var parts = whole.Parts.Where(part => part.FirstUtc <= whole.ToUtc).ToList();
+        if (parts.Count == 0)
             return null;
-        var last = batches.MaxBy(batch => batch.Last)!;
+        var last = parts.MaxBy(part => Math.Min(part.LastUtc, whole.ToUtc));
         // Enough of its end to know the interval and whether it still moves.
-        var mean = last.Count > 1 ? (last.Last - last.First).TotalSeconds / (last.Count - 1) : 0;
-        var from = last.Last - TimeSpan.FromSeconds(Math.Max(Looked * mean, 3 * Oddities.StuckSeconds));
+        var mean = last.Count > 1 ? (double)(last.LastUtc - last.FirstUtc) / (last.Count - 1) : 0;
+        var from = DateTimeOffset.FromUnixTimeSeconds(Math.Min(last.LastUtc, whole.ToUtc)) - TimeSpan.FromSeconds(Math.Max(Looked * mean, 3 * Oddities.StuckSeconds));
         var readings = await cellars.AllReadingsAsync(cellar.ReadingsOf(place, series, from), cancellation);
         if (readings.Count == 0)
             return null;
@@ -76,7 +77,20 @@ public static class Sensors
         var correction = Corrections.At(cellar, place, series.Length == 0 ? null : series);
         return new(
             cellar.PathOf(place)!, series.Length == 0 ? null : series, state, verdict, readings[^1].At.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture), age, interval > 0 ? interval : null,
-            batches.Sum(batch => batch.Count), correction?.Steps[^1].From.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+            await Count(cellars, parts, whole.ToUtc, cancellation), correction?.Steps[^1].From.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>How many readings lie in view: a batch that reaches beyond the day as of which the cellar is seen is counted one by one.</summary>
+    private static async ValueTask<long> Count(ICellars cellars, IReadOnlyList<ReadingPart> parts, long to, CancellationToken cancellation)
+    {
+        var count = parts.Where(part => part.LastUtc <= to).Sum(part => part.Count);
+        foreach (var part in parts.Where(part => part.LastUtc > to))
+        {
+            await foreach (var _ in cellars.ReadingsAsync(new ReadingSpan([part], ToUtc: to), cancellation))
+                count++;
+        }
+
+        return count;
     }
 
     private static string? Stuck(IReadOnlyList<Reading> readings) =>

@@ -16,8 +16,10 @@ public static class SensorsCommand
         return line.Command("sensors", "Which loggers still speak, and which are stale or stuck, each judged by its own interval.", async call =>
         {
             using var cellars = call.Cellars();
-            var cellar = await cellars.ReadAsync(views.Of(call));
-            var sensors = await Sensors.Of(cellars, cellar, call.Value(place), call.Present(cellar).Now);
+            var view = views.Of(call);
+            var cellar = await cellars.ReadAsync(view);
+            var now = view.AsOf is { } day ? Present.Noon(day) : call.Present(cellar).Now;
+            var sensors = await Sensors.Of(cellars, cellar, call.Value(place), now);
             return new Answer(new { sensors }, page =>
             {
                 if (sensors.Count == 0)
