@@ -26,7 +26,7 @@ public sealed class KillTests
             var root = Directory.CreateTempSubdirectory("undercroft-").FullName;
             try
             {
-                var before = (Events: 0L, Readings: 0L);
+                var before = (Events: 1L, Readings: 0L); // the founding line, which stands once a life says that it is ready
                 for (var kill = 0; kill < Math.Min(KillsPerLedger, Kills - (ledger * KillsPerLedger)); kill++)
                 {
                     var life = (ledger * KillsPerLedger) + kill;
