@@ -24,6 +24,8 @@ internal static partial class AmountReading
                 continue;
             if (part.Column.Meaning != Meaning.Container)
                 facts.Notes.Add(part.Column.Head.Length > 0 ? $"{part.Column.Head}: {rest}" : rest);
+            if (facts.Groups.TrueForAll(group => group.Each is null) && read.Portions.Count == 0 && read.Bare is null && Tokens.Of(Folding.Level(rest)).Find(token => SmallWords.Vague.Contains(token.Text) || token.Text is "half" or "halb" or "halbvoll" or "quarter") is { Text: not null } vague)
+                facts.Doubt("amount-unread", $"'{vague.Text}' in '{RowReader.Short(part.Cell.Text.Trim())}' is no amount: how much is it?", part.Column.Index);
             var silent = read.Portions.Count == 0 && read.Count is null && read.Vessel is null && !read.Gone && !read.Open && dates.Count == 0;
             if (part.Column.IsAmount && silent && read.Bare is null)
                 facts.Doubt("amount-unread", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.", part.Column.Index);
@@ -48,6 +50,8 @@ internal static partial class AmountReading
         open ??= cells.Loose?.OpenOnes;
         closed ??= cells.Loose?.ClosedOnes;
         gone ??= cells.Loose?.GoneOnes;
+        open ??= cells.Noted?.OpenOnes;
+        closed ??= cells.Noted?.ClosedOnes;
         if (open is null && closed is null && gone is null)
             return;
         var several = facts.Questions.Exists(question => question.Kind == "several");

@@ -143,20 +143,39 @@ internal sealed class TablePass
     {
         if (index + 1 < table.Rows.Count && table.Rows[index + 1].Number == row.Number + 1)
             return false;
-        var blend = table.Of(Meaning.Blend);
-        if (blend is null || !row[blend.Index].IsBlank || before < 2)
+        if (table.Of(Meaning.Blend) is null || before < 2)
             return false;
+        var words = 0;
         foreach (var column in table.Columns)
         {
-            if (!row[column.Index].IsBlank && !column.IsAmount && column.Meaning is not (Meaning.Count or Meaning.Paid or Meaning.PaidTotal))
+            if (row[column.Index].IsBlank || column.IsAmount || column.Meaning is Meaning.Count or Meaning.Sort or Meaning.Paid or Meaning.PaidTotal)
+                continue;
+            words++;
+            if (column.Meaning is not (Meaning.Blend or Meaning.Maker))
                 return false;
         }
 
-        return true;
+        return words <= 1;
     }
 
-    private bool IsBareSum(SheetRow row) =>
-        Rows.Count >= 2 && table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count) && Fits(row, column) != Fit.None);
+    // Without a name one sum is enough; beside a word that no list knows two must fit, and nothing may fail to.
+    private bool IsBareSum(SheetRow row)
+    {
+        if (Rows.Count < 2)
+            return false;
+        var named = table.Columns.Any(column => !row[column.Index].IsBlank && column.Meaning is Meaning.Blend or Meaning.Maker);
+        int fits = 0, fails = 0;
+        foreach (var column in table.Columns)
+        {
+            if (row[column.Index].IsBlank || !(column.IsAmount || column.Meaning == Meaning.Count))
+                continue;
+            var fit = Fits(row, column);
+            fits += fit is Fit.None or Fit.Nothing ? 0 : 1;
+            fails += fit == Fit.None ? 1 : 0;
+        }
+
+        return named ? fits >= 2 && fails == 0 : fits > 0 || (fails == 0 && table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count)));
+    }
 
     private enum Fit
     {
@@ -180,7 +199,7 @@ internal sealed class TablePass
             totalsSayOtherwise |= fit == Fit.Multiplied;
             if (fit == Fit.None)
             {
-                var sum = column.Meaning == Meaning.Count ? $"{All().Sum(Packages):0}" : $"{All().Sum(Grams):0.#} g";
+                var sum = column.Meaning == Meaning.Count ? $"{All().Sum(Packages):0}" : Weight(All().Sum(Grams), column, row[column.Index].Text);
                 Totals.Add(new RowDoubt(table.Sheet, row.Number, $"The total '{row[column.Index].Text.Trim()}' under '{RowReader.Name(column)}' is not the sum of the rows above, which is {sum}.", false, SheetUnderstanding.Raw(row)));
             }
         }
@@ -218,6 +237,13 @@ internal sealed class TablePass
     private List<RowFacts> All() => Rows;
 
     private IEnumerable<RowFacts> Since() => Rows.Skip(sinceTotal);
+
+    // In the unit in which the total stands.
+    private static string Weight(double grams, Column column, string written)
+    {
+        var unit = Tokens.Of(Folding.Level(written)).Select(token => UnitWords.Grams.TryGetValue(token.Text, out var own) && token.Kind == TokenKind.Word ? own : (double?)null).FirstOrDefault(own => own is not null) ?? column.GramsPerUnit;
+        return unit is UnitWords.OunceGrams ? $"{grams / UnitWords.OunceGrams:0.##} oz" : unit is UnitWords.PoundGrams ? $"{grams / UnitWords.PoundGrams:0.##} lb" : $"{grams:0.#} g";
+    }
 
     private static double Grams(RowFacts facts) => facts.GramsRead;
 
