@@ -1,5 +1,5 @@
 using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
 

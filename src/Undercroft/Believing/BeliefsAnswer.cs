@@ -1,6 +1,7 @@
 using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Believing;
 
