@@ -28,5 +28,5 @@ public static class Materials
         Energies.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, Codes, count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, Codes, count);
 }
