@@ -35,24 +35,30 @@ internal sealed class RowState
     public static RowState Of(Timed<Fact.RowDoubted> doubt, IReadOnlyList<Fact.RowAnswered> answers, RowFacts? source)
     {
         var left = answers.Any(answer => answer.LeftOut);
-        if (source?.Context is not { } context)
+        if (source?.Context is null)
         {
             Question[] only = [new Question("other", doubt.Fact.Reason, -1, [])];
             return new RowState(doubt, answers, null, null, left ? [] : [.. only.Where(question => !IsDecided(answers, question))]);
         }
 
-        if (left)
-            return new RowState(doubt, answers, source, null, []);
+        return Answered(answers, source) is not { } facts ? new RowState(doubt, answers, source, null, []) : new RowState(doubt, answers, source, facts, [.. facts.Questions.Where(question => !IsDecided(answers, question))]);
+    }
+
+    /// <summary>The row read again with what was answered about it; null where it was left out.</summary>
+    public static RowFacts? Answered(IReadOnlyList<Fact.RowAnswered> answers, RowFacts source)
+    {
+        if (answers.Any(answer => answer.LeftOut))
+            return null;
         var cells = answers.SelectMany(answer => answer.Cells ?? []).ToList();
         var taken = answers.Any(answer => answer.Taken);
-        var facts = cells.Count == 0 && !taken ? source : context.Again(source, cells, taken);
+        var facts = source.Context is not { } context || (cells.Count == 0 && !taken) ? source : context.Again(source, cells, taken);
         if (!ReferenceEquals(facts, source))
         {
             foreach (var question in source.Questions.Where(question => AcrossRows.Contains(question.Kind)))
                 facts.Doubt(question.Kind, question.Reason, question.Column, question.Choices);
         }
 
-        return new RowState(doubt, answers, source, facts, [.. facts.Questions.Where(question => !IsDecided(answers, question))]);
+        return facts;
     }
 
     // What was left as it is stays decided; what was changed is read again and asks again where it must.
