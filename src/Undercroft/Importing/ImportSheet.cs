@@ -59,14 +59,14 @@ public static class ImportSheet
             if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
                 throw new Refusal(earlier.Asked());
             Keep(folder, request, sha256);
-            await Write(cellars, before, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
+            await Write(cellars, before, request.WhenChanged == WhenChanged.Replace, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
         }
 
         return SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
     }
 
     // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
-    private static async ValueTask Write(ICellars cellars, Cellar before, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
+    private static async ValueTask Write(ICellars cellars, Cellar before, bool replaces, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
     {
         for (var attempt = 0; attempt < 20; attempt++)
         {
@@ -74,7 +74,15 @@ public static class ImportSheet
             var events = decide(cellar);
             if (events.Count == 0)
                 return;
-            Rules.Check(cellar, events);
+            try
+            {
+                Rules.Check(cellar, events);
+            }
+            catch (Refusal refusal) when (replaces)
+            {
+                throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
+            }
+
             if (await cellars.AppendAsync(cellar.Version, events) is AppendResult.Written)
                 return;
         }

@@ -205,7 +205,7 @@ internal static partial class AmountReading
     {
         var sum = facts.Groups.Sum(group => group.Count * (group.Each?.Grams ?? 0));
         if (total is { } said && sum > 0 && Math.Abs(said.Grams - sum) > Math.Max(1, 0.02 * sum))
-            facts.Doubt("row-total", $"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.", -1);
+            facts.Doubt("row-total", $"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.", -1, AmountChoices.RowTotal(facts, said.Grams));
     }
 
     private static void Add(RowFacts facts, int count, Amount each, bool split)

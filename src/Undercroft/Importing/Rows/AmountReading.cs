@@ -162,7 +162,7 @@ internal static partial class AmountReading
 
             if (part.Facts is null)
             {
-                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index);
+                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index, AmountChoices.Unknown(part.Column));
                 continue;
             }
 

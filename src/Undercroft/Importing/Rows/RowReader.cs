@@ -272,7 +272,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
             facts.Open |= read.Open;
             if (PartLeft().IsMatch(folded))
-                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index);
+                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index, AmountChoices.Part(facts, column));
             facts.Gone |= read.Gone && !PartLeft().IsMatch(folded) && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
             facts.Notes.Add($"{column.Head}: {text}");
         }

@@ -89,6 +89,9 @@ public static class SheetUnderstanding
         return new SheetReading(tables, rows, doubts, remarks);
     }
 
+    /// <summary>What every doubt about a total says, whatever the rows now add up to.</summary>
+    internal const string TotalMark = " is not the sum of the rows above";
+
     internal static IReadOnlyList<string> Raw(SheetRow row) => [.. row.Cells.Select(cell => cell.Text)];
 
     private static bool HoldsPackages(Table table)

@@ -22,6 +22,25 @@ internal sealed class TablePass
         this.cache = cache;
     }
 
+    /// <summary>The totals of a table that do not add up, once more with rows as they were answered.</summary>
+    /// <param name="table">Which.</param>
+    /// <param name="setting">What holds for it.</param>
+    /// <param name="cache">Readings made before.</param>
+    /// <param name="rows">The rows as they stand now, by number; those left out are missing.</param>
+    public static IReadOnlyList<RowDoubt> TotalsAgain(Table table, TableSetting setting, ReadingCache cache, IReadOnlyDictionary<int, RowFacts> rows)
+    {
+        var pass = new TablePass(table, setting, cache);
+        foreach (var item in pass.Sorted())
+        {
+            if (item.Kind == RowKind.Total)
+                pass.Compare(item.Row);
+            else if (item.Kind == RowKind.Data && rows.TryGetValue(item.Row.Number, out var facts))
+                pass.Rows.Add(facts);
+        }
+
+        return pass.Totals;
+    }
+
     /// <summary>A row with what its reading needs.</summary>
     private sealed record Item(SheetRow Row, RowKind Kind, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere, bool MayBeSum);
 
@@ -199,12 +218,21 @@ internal sealed class TablePass
             totalsSayOtherwise |= fit == Fit.Multiplied;
             if (fit == Fit.None)
             {
-                var sum = column.Meaning == Meaning.Count ? $"{All().Sum(Packages):0}" : Weight(All().Sum(Grams), column, row[column.Index].Text);
-                Totals.Add(new RowDoubt(table.Sheet, row.Number, $"The total '{row[column.Index].Text.Trim()}' under '{RowReader.Name(column)}' is not the sum of the rows above, which is {sum}.", false, SheetUnderstanding.Raw(row)));
+                Totals.Add(new RowDoubt(table.Sheet, row.Number, Differs(row, column), false, SheetUnderstanding.Raw(row)));
             }
         }
 
         sinceTotal = any ? Rows.Count : sinceTotal;
+    }
+
+    private string Differs(SheetRow row, Column column)
+    {
+        var written = row[column.Index].Text;
+        var counts = column.Meaning == Meaning.Count;
+        var reason = $"The total '{written.Trim()}' under '{RowReader.Name(column)}'{SheetUnderstanding.TotalMark}, which is {(counts ? $"{All().Sum(Packages):0}" : Weight(All().Sum(Grams), column, written))}.";
+        // Where one row alone says nothing, what is missing is most likely its own.
+        var silent = counts ? [] : Rows.Skip(sinceTotal).Where(facts => facts.GramsRead <= 0 && facts is { Gone: false, Standing: not Standing.HeldBack }).Take(2).ToList();
+        return silent is [var only] ? $"{reason} Row {only.Row} alone has no weight." : reason;
     }
 
     private Fit Fits(SheetRow row, Column column)
