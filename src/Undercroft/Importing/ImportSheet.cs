@@ -26,7 +26,11 @@ public enum WhenChanged
 /// <param name="Map">What the person says about its columns, or null.</param>
 /// <param name="DryRun">True to write nothing and say the same numbers.</param>
 /// <param name="WhenChanged">What to do where it changed since it was imported.</param>
-public sealed record SheetRequest(string FileName, ReadOnlyMemory<byte> Bytes, SheetMap? Map = null, bool DryRun = false, WhenChanged WhenChanged = WhenChanged.Ask);
+public sealed record SheetRequest(string FileName, ReadOnlyMemory<byte> Bytes, SheetMap? Map = null, bool DryRun = false, WhenChanged WhenChanged = WhenChanged.Ask)
+{
+    /// <summary>The file as it was read already; null to read it from the bytes.</summary>
+    public SheetFile? Read { get; init; }
+}
 
 /// <summary>Brings a sheet into the cellar: all of it in one import that can be undone, the same file never twice, the file itself kept.</summary>
 public static class ImportSheet
@@ -38,14 +42,15 @@ public static class ImportSheet
     /// <param name="today">The present day, for a cellar as it was read.</param>
     /// <param name="now">The instant that is written beside what is recorded.</param>
     /// <param name="progress">Told how many rows are done, now and then.</param>
+    /// <param name="writing">Told how many lines are about to be written.</param>
     /// <exception cref="Refusal">The file is no sheet, or it changed since it was imported and nobody said what to do. Nothing was written.</exception>
     public static async ValueTask<SheetAccount> RunAsync(
-        ICellars? cellars, DataFolder? folder, SheetRequest request, Func<Cellar, DateOnly> today, Func<Cellar, DateTimeOffset> now, Action<int>? progress = null)
+        ICellars? cellars, DataFolder? folder, SheetRequest request, Func<Cellar, DateOnly> today, Func<Cellar, DateTimeOffset> now, Action<int>? progress = null, Action<int>? writing = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(today);
         ArgumentNullException.ThrowIfNull(now);
-        var file = SheetReader.Read(request.Bytes);
+        var file = request.Read ?? SheetReader.Read(request.Bytes);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(request.Bytes.Span));
         var before = cellars is null ? Cellar.Empty : await cellars.ReadAsync();
         var reading = SheetUnderstanding.Of(file, today(before), request.Map, progress);
@@ -59,14 +64,14 @@ public static class ImportSheet
             if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
                 throw new Refusal(earlier.Asked());
             Keep(folder, request, sha256);
-            await Write(cellars, before, request.WhenChanged == WhenChanged.Replace, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
+            await Write(cellars, before, request.WhenChanged == WhenChanged.Replace, writing, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
         }
 
         return SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
     }
 
     // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
-    private static async ValueTask Write(ICellars cellars, Cellar before, bool replaces, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
+    private static async ValueTask Write(ICellars cellars, Cellar before, bool replaces, Action<int>? writing, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
     {
         for (var attempt = 0; attempt < 20; attempt++)
         {
@@ -83,6 +88,7 @@ public static class ImportSheet
                 throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
             }
 
+            writing?.Invoke(events.Count);
             if (await cellars.AppendAsync(cellar.Version, events) is AppendResult.Written)
                 return;
         }

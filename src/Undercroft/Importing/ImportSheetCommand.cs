@@ -54,11 +54,17 @@ public static class ImportSheetCommand
         if (request.DryRun && !File.Exists(Path.Combine(call.DataFolder, "ledger.sqlite")))
             return await ImportSheet.RunAsync(null, null, request, Today, Now, Progress);
 
+        void Writing(int lines)
+        {
+            if (lines >= 5_000)
+                call.Terminal.Error.WriteLine($"{lines} lines are written to the ledger ...");
+        }
+
         // What is no sheet is refused before a folder is made for it.
-        SheetReader.Read(request.Bytes);
+        var read = request with { Read = SheetReader.Read(request.Bytes) };
         var folder = request.DryRun ? DataFolder.Existing(call.DataFolder) : DataFolder.OrNew(call.DataFolder);
         using var cellars = request.DryRun ? SqliteCellars.Open(folder) : SqliteCellars.OpenOrCreate(folder);
-        return await ImportSheet.RunAsync(cellars, folder, request, Today, Now, Progress);
+        return await ImportSheet.RunAsync(cellars, folder, read, Today, Now, Progress, Writing);
     }
 
     private static async Task<byte[]> Bytes(string path)

@@ -151,7 +151,7 @@ internal sealed class RowAnswering
 
             if (stay.Count > 0)
             {
-                var fact = RowStated.Packages(lot, stay, facts, group, place);
+                var fact = RowStated.Packages(cellar, lot, stay, facts, group, place);
                 if (EventLine.WriteFact(fact) != EventLine.WriteFact(added[i].Fact) || !added[i].Happened.Equals(came))
                     Correct(added[i], fact, came, cause);
                 since.AddRange(RowStated.Since(stay, facts, group));
@@ -192,7 +192,7 @@ internal sealed class RowAnswering
     private IEnumerable<(Fact Fact, UnevenDate Happened)> AddGroup(RowFacts facts, LotId lot, PackageGroup group, int count, PlaceId? place, UnevenDate came, Guid cause)
     {
         PackageId[] added = [.. Enumerable.Range(0, count).Select(_ => new PackageId(Next()))];
-        Add(RowStated.Packages(lot, added, facts, group, place), came, cause);
+        Add(RowStated.Packages(cellar, lot, added, facts, group, place), came, cause);
         return RowStated.Since(added, facts, group);
     }
 

@@ -13,6 +13,7 @@ namespace Undercroft.Importing.Entering;
 /// <remarks>The IDs of the events come from the file's digest and their order, so the same import decided twice is the same import.</remarks>
 internal sealed class RowEvents
 {
+    private readonly Cellar cellar;
     private readonly string file;
     private readonly string sha256;
     private readonly DateTimeOffset now;
@@ -26,6 +27,7 @@ internal sealed class RowEvents
 
     private RowEvents(Cellar cellar, string file, string sha256, int attempt, DateTimeOffset now, int needed)
     {
+        this.cellar = cellar;
         this.file = file;
         this.sha256 = sha256;
         seed = SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{attempt}"));
@@ -88,7 +90,7 @@ internal sealed class RowEvents
             {
                 PackageId[] packages = [.. Enumerable.Range(0, group.Count).Select(_ => new PackageId(ids.Dequeue()))];
                 var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
-                mine.Add(Add(RowStated.Packages(lot, packages, row, group, place), came));
+                mine.Add(Add(RowStated.Packages(cellar, lot, packages, row, group, place), came));
                 foreach (var (fact, happened) in RowStated.Since(packages, row, group))
                     mine.Add(Add(fact, happened));
             }
