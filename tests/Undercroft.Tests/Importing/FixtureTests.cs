@@ -134,6 +134,45 @@ public sealed class FixtureTests
         // "3x 12 €" is a price, ½ Pfund is 250 g.
         { "prices.tsv", 6, 6, 8, 3480, 3480, [] },
 
+        // "50+50+100" under grams are three; "halbe Dose" is no amount; "Jan 20" reads two ways.
+        { "packungen.csv", 7, 5, 14, 100 + 100 + 1500 + 100 + 200 + 200, 100 + 100 + 1500 + 100 + 200 + 200, [6, 8] },
+
+        // A bare number beside "tin 50g" counts tins; "9/15" may be a month of a year; ratings are no fractions of what is left.
+        { "instock.csv", 7, 6, 13, 100 + (62 * Ounce), 100 + (62 * Ounce), [3] },
+
+        // A column for every year: counted, and of what the year is, is asked.
+        { "years.csv", 3, 0, 10, 0, 0, [2, 3, 4] },
+
+        // "halvfull" in the remark is asked.
+        { "antall.csv", 3, 2, 6, 200 + (4.5 * Ounce), 200 + (4.5 * Ounce), [3] },
+
+        // "Unopened" and "opened" count, though never more than one is open.
+        { "unopened.csv", 3, 3, 10, 300 + (8.75 * Ounce), 300 + (8.75 * Ounce), [] },
+
+        // "2 tins + 1 open" are three; of "1/2 tin" and "2 1/2 tins" one is not full.
+        { "incellar.csv", 7, 5, 18, 40.75 * Ounce, 40.75 * Ounce, [7, 8] },
+
+        // KOI8-R; "grams in a tin"; 1,5 tins are asked.
+        { "koi8.csv", 3, 2, 7, 450, 450, [4] },
+
+        // A log: what was opened, finished or sold adds no package.
+        { "log.csv", 5, 2, 3, 400, 200, [5, 6, 7] },
+
+        // "How full": three quarters and a half are asked, what is empty is gone.
+        { "fullness.csv", 4, 2, 3, 0, 0, [3, 4] },
+
+        // Units beside the amounts: "tins (50g)" and "pcs" are counted.
+        { "unitcolumn.csv", 5, 5, 8, 50 + (2 * Ounce) + Pound + 150, 50 + (2 * Ounce) + Pound + 150, [] },
+
+        // The total less what is jarred is in the tins.
+        { "jarred.csv", 3, 3, 10, 28 * Ounce, 28 * Ounce, [] },
+
+        // Dates with commas, ordinals and without any mark; "1.000,5 g".
+        { "weights.csv", 8, 6, 8, 50 + (3.53 * Ounce) + 1234 + 1000.5 + Ounce + 100, 50 + (3.53 * Ounce) + 1234 + 1000.5 + Ounce + 100, [6, 8] },
+
+        // "15-ene-2018", "c/u", shelves by number.
+        { "estante.csv", 3, 2, 6, 350, 350, [4] },
+
         // Containers in the remarks: 16 oz do not go into one pint; "15-Jan" reads two ways.
         { "innotes.csv", 6, 5, 7, 44.25 * Ounce, 44.25 * Ounce, [3] },
     };

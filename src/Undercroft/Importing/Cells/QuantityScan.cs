@@ -130,6 +130,8 @@ public sealed partial class QuantityScan
             return Massed(i, i + 2, count, Share.Each);
         }
 
+        if (BrokenCount(i) is var broken && broken > i)
+            return broken;
         if (Either(i) is var either && either > i)
             return either;
         if (Less(i) is var less && less > i)
@@ -161,6 +163,8 @@ public sealed partial class QuantityScan
             return SmallWords.Of.Contains(Word(after)) && MassAt(after + 1, out _) ? Massed(i, after + 1, pieces, Share.Each) : after;
         }
 
+        if (Added(i) is var added && added > i)
+            return added;
         if (facts.Bare is null && facts.Portions.TrueForAll(portion => portion.Amount is null) && OnlyNumber(i))
         {
             facts.Bare = Value(i, setting.GramsPerUnit ?? 0);

@@ -24,7 +24,7 @@ internal static partial class AmountReading
                 continue;
             if (part.Column.Meaning != Meaning.Container)
                 facts.Notes.Add(part.Column.Head.Length > 0 ? $"{part.Column.Head}: {rest}" : rest);
-            if (facts.Groups.TrueForAll(group => group.Each is null) && read.Portions.Count == 0 && read.Bare is null && Tokens.Of(Folding.Level(rest)).Find(token => SmallWords.Vague.Contains(token.Text) || token.Text is "half" or "halb" or "halbvoll" or "quarter") is { Text: not null } vague)
+            if (facts.Groups.TrueForAll(group => group.Each is null) && read.Portions.Count == 0 && read.Bare is null && Tokens.Of(Folding.Level(rest)).Find(token => SmallWords.Vague.Contains(token.Text) || token.Text is "half" or "halb" or "halbe" or "halber" or "halbes" or "halbvoll" or "halvfull" or "halvfuld" or "halfvol" or "quarter" or "mitad" or "mezza" or "mezzo" or "media" or "moitie" or "demi" or "pol" or "polowa" or "половина" or "半分") is { Text: not null } vague)
                 facts.Doubt("amount-unread", $"'{vague.Text}' in '{RowReader.Short(part.Cell.Text.Trim())}' is no amount: how much is it?", part.Column.Index, AmountChoices.Unread(part.Column, rest));
             var silent = read.Portions.Count == 0 && read.Count is null && read.Vessel is null && !read.Gone && !read.Open && dates.Count == 0;
             if (part.Column.IsAmount && silent && read.Bare is null)

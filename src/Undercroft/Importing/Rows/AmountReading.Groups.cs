@@ -25,6 +25,8 @@ internal static partial class AmountReading
         var number = count.Number is 0 ? 1 : count.Number;
         if (facts.Container?.Value.Count == 0 && number is null && loose is null && plain.TrueForAll(item => item.Portion.Count is null) && total.Portion is null)
             Several(facts);
+        if (number is { } stated && cells.Noted?.Vessel?.Count is > 1 and var noted && noted != stated)
+            facts.Doubt("counts-differ", $"The row counts {stated} packages, and its remark says {noted}.", CountColumn(cells), Recount(cells, noted));
         if (left.Portion is { } remains)
         {
             var held = number ?? loose ?? vessels ?? 1;

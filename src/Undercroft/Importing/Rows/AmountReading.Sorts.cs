@@ -23,6 +23,12 @@ internal static partial class AmountReading
             any = true;
             if (count == 0)
                 continue;
+            if (HeaderGuess.IsYear(part.Column.Head, facts.Context!.Setting.Today))
+            {
+                facts.Notes.Add($"{part.Column.Head}: {count}");
+                facts.Doubt("year-of-sort", "Columns are headed by years: of making, of buying or of putting up is not said. The packages are imported without a date.", -1);
+            }
+
             var sort = QuantityScan.Of(part.Column.Head, CellSetting.Open);
             var amount = sort.Portions is [{ Amount: { } each }] ? each : sort.Portions.Count == 0 ? beside : null;
             if (amount is not null && sort.Portions.Count > 0 && sort.Vessel is null && UnitWords.IsOunce(Tokens.Of(Folding.Level(part.Column.Head))[^1].Text))
@@ -56,9 +62,13 @@ internal static partial class AmountReading
     {
         var amounts = portions.FindAll(item => item.Portion.Amount is not null && !IsApart(item.Column));
         if (amounts is [{ Portion: { Count: null, Share: not Share.Left, Amount: { } amount }, Column: var column }])
+        {
+            var apart = portions.Where(item => item.Portion.Amount is not null && IsApart(item.Column)).Sum(item => item.Portion.Amount!.Value.Grams * (item.Portion.Count ?? 1));
             return column?.Meaning == Meaning.Total || column?.Share == Share.Total || amounts[0].Portion.Share == Share.Total
-                ? amount.Over(Math.Max(1, cells.Parts.Sum(part => part.Column.Meaning == Meaning.Sort ? part.Facts?.Count ?? 0 : 0)))
+                ? amount.Grams > apart ? Amount.Of(amount.Grams - apart, amount.About).Over(Math.Max(1, cells.Parts.Sum(part => part.Column.Meaning == Meaning.Sort ? part.Facts?.Count ?? 0 : 0))) : null
                 : amount;
+        }
+
         if (amounts.Count > 0)
             facts.Doubt("amounts-of-sorts", "The amounts of the row and the numbers of its packages do not say which belongs to which. The packages are imported without a weight.", amounts[0].Column?.Index ?? -1);
         return null;
@@ -79,5 +89,6 @@ internal static partial class AmountReading
         }
     }
 
-    private static bool IsApart(Column? column) => column is { IsAmount: true } && QuantityScan.Of(column.Head, CellSetting.Open).Vessel is not null && column.Share == Share.Unsaid;
+    private static bool IsApart(Column? column) => column is { IsAmount: true } && column.Share == Share.Unsaid
+        && (QuantityScan.Of(column.Head, CellSetting.Open).Vessel is not null || Folding.Fold(column.Head).Contains("jarred", StringComparison.Ordinal));
 }

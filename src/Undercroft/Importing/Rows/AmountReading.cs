@@ -138,18 +138,23 @@ internal static partial class AmountReading
             return (number, true);
         }
 
-        if (Bare(cells.Of(Meaning.Quantity)) is { } bare && cells.Of(Meaning.Unit)?.Facts is { Vessel: not null } && bare == Math.Floor(bare) && bare <= MostPackages)
+        if (Bare(cells.Of(Meaning.Quantity)) is { } bare && CountsPackages(cells) && bare == Math.Floor(bare) && bare <= MostPackages)
             return ((int)bare, true);
         return (null, false);
     }
 
     private static double? Bare(AmountCells.Part? part) => part?.Facts?.Bare;
 
+    // "3 | tins", "2 | pcs", and "2" beside "50g tin": the number can only count.
+    private static bool CountsPackages(AmountCells cells) =>
+        cells.Of(Meaning.Unit) is { } unit ? unit.Facts?.Vessel is not null || SmallWords.Pieces.Contains(Folding.Fold(unit.Cell.Text).Trim('.', ' '))
+            : cells.Of(Meaning.Quantity) is { Column.GramsPerUnit: null, Facts.Bare: <= 60 } && cells.Of(Meaning.Container)?.Facts is { Portions: [{ Amount: not null, Count: null }], Vessel: { Kind: VesselKind.Tin or VesselKind.Pouch } };
+
     private static List<(Portion Portion, Column? Column)> Portions(RowFacts facts, AmountCells cells)
     {
         var found = new List<(Portion, Column?)>();
         var unit = cells.Of(Meaning.Unit)?.Cell.Text is { } name && UnitWords.Grams.TryGetValue(Folding.Fold(name).Trim('.', ' '), out var grams) ? grams : (double?)null;
-        var unitIsVessel = cells.Of(Meaning.Unit)?.Facts?.Vessel is not null;
+        var counts = CountsPackages(cells);
         foreach (var part in cells.Parts)
         {
             if (!part.Column.IsAmount)
@@ -178,8 +183,16 @@ internal static partial class AmountReading
                 found.Add((portion, part.Column));
             }
 
-            if (part.Facts.Bare is not { } bare || unitIsVessel)
+            if (part.Facts.Bare is not { } bare || (counts && part.Column.Meaning == Meaning.Quantity))
                 continue;
+            // Beside columns of sorts a bare total is their number.
+            if (part.Column.Meaning == Meaning.Total && cells.Parts.Exists(sort => sort.Column.Meaning == Meaning.Sort))
+            {
+                if (bare != cells.Parts.Sum(sort => sort.Column.Meaning == Meaning.Sort ? sort.Facts?.Count ?? 0 : 0))
+                    facts.Doubt("row-total", $"The row's total of {bare:0.###} is not the number of its packages.", part.Column.Index, Choice.Cell("packages", "the packages are right: leave the total out", part.Column.Index, ""));
+                continue;
+            }
+
             if (unit is { } per)
                 found.Add((new Portion(Amount.Of(bare * per), null, Share.Unsaid), part.Column));
             else if (bare == 0)
@@ -193,6 +206,12 @@ internal static partial class AmountReading
         {
             foreach (var portion in container.Portions)
                 found.Add((portion, box.Column));
+        }
+
+        if (cells.Of(Meaning.Unit) is { Facts: { Vessel: not null } measure } named)
+        {
+            foreach (var portion in measure.Portions)
+                found.Add((portion, named.Column));
         }
 
         if (cells.Of(Meaning.Count) is { Facts: { } counted } cell)

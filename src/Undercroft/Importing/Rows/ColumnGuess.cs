@@ -29,10 +29,13 @@ internal static class ColumnGuess
             columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Map, profiles[c], said, map);
         }
 
+        // Where one column counts the sealed ones, the one beside it counts the open ones, be they never more than one.
+        var states = Enumerable.Range(0, width).Any(c => profiles[c].MostWhole > 1 && profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), profiles[c].MostWhole));
         for (var c = 0; c < width; c++)
         {
             if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5
-                && (HeaderGuess.IsSort(Head(heads, c)) || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), profiles[c].MostWhole))))
+                && (HeaderGuess.IsSort(Head(heads, c)) || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), states ? 2 : profiles[c].MostWhole))
+                    || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && HeaderGuess.IsYear(Head(heads, c), today))))
                 columns[c] = new Column(c, Head(heads, c), Meaning.Sort, Ground.Head);
         }
 

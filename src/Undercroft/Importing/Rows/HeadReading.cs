@@ -69,8 +69,8 @@ internal sealed partial record HeadReading(
         }
 
         // "g each", "oz per tin": the unit stands before the word that shares it out.
-        if (grams is null && ml is null && words.Count is 2 or 3 && UnitWords.Grams.TryGetValue(words[0], out var leading) && (HeadWords.EachMarks.Contains(words[1]) || HeadWords.TotalMarks.Contains(words[1])))
-            grams = leading;
+        if (grams is null && ml is null && words.Count is 2 or 3 && UnitWords.Grams.TryGetValue(words[0], out var leading) && (HeadWords.EachMarks.Contains(words[1]) || HeadWords.TotalMarks.Contains(words[1]) || words[1] is "in" or "в" or "w" or "im" or "en" or "dans" or "por" or "par"))
+            (grams, share) = (leading, share == Share.Unsaid && !HeadWords.TotalMarks.Contains(words[1]) ? Share.Each : share);
 
         // "peso per confezione": what stands before is of each.
         if (PerPackage().Match(bare) is { Success: true } per && (VesselWords.Vessels.ContainsKey(per.Groups[2].Value) || HeadWords.Packages.Contains(per.Groups[2].Value)))
@@ -94,7 +94,7 @@ internal sealed partial record HeadReading(
         if (meanings.Count > 0 && meanings[0] is Meaning.Each or Meaning.Quantity && share == Share.Total)
             meanings = [Meaning.Total];
         // "Jars (oz)" is what the jars hold and not how many there are.
-        if (meanings is [Meaning.Count, ..] && grams is not null)
+        if (meanings is [Meaning.Count or Meaning.Sealed, ..] && grams is not null)
             meanings = [Meaning.Quantity];
         if (meanings.Count == 0 && (grams ?? ml) is not null)
             (meanings, exact) = (grams is not null ? [Meaning.Each] : [Meaning.Container], true);

@@ -106,6 +106,12 @@ public static partial class HeaderGuess
             filled++;
             if (again && (cell.Kind is CellKind.Number or CellKind.Date || char.IsAsciiDigit(cell.Text[0]) || filled - exact > 1 + (0.4 * row.Cells.Count)))
                 return false;
+            if (!again && IsYear(cell.Text, new DateOnly(2200, 1, 1)) && CountedBelow(rows, index, c))
+            {
+                known++;
+                continue;
+            }
+
             if (cell.Kind is CellKind.Number or CellKind.Date)
             {
                 data++;
@@ -158,6 +164,10 @@ public static partial class HeaderGuess
 
         return state && counted;
     }
+
+    /// <summary>True for a head that is a year, above numbers of packages.</summary>
+    internal static bool IsYear(string head, DateOnly today) =>
+        head.Trim() is { Length: 4 } year && int.TryParse(year, System.Globalization.CultureInfo.InvariantCulture, out var number) && number >= 1950 && number <= today.Year;
 
     private static bool CountedBelow(IReadOnlyList<SheetRow> rows, int index, int column)
     {

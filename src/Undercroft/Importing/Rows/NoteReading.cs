@@ -7,6 +7,7 @@ namespace Undercroft.Importing.Rows;
 internal static class NoteReading
 {
     private const int Longest = 40;
+    private const int ShortRemark = 16;
     private const int OtherLetters = 6;
 
     public static void Take(RowFacts facts, AmountCells amounts, Table table, SheetRow row, ReadingCache cache)
@@ -18,6 +19,8 @@ internal static class NoteReading
             var folded = Folding.Fold(text).Trim('.', '!', '(', ')', ' ');
             facts.Open |= SmallWords.Open.Contains(folded);
             facts.Gone |= SmallWords.Gone.Contains(folded) || folded is "used up" or "all gone" or "smoked up" or "given away";
+            if (text.Length <= ShortRemark && RowReader.SaysPart(folded))
+                facts.Doubt("part-left", $"'{text}' under '{RowReader.Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index, AmountChoices.Part(facts, column));
             var read = cache.Quantity(text, CellSetting.Open, false);
             if (amounts.Noted is not null || read.Portions.Exists(portion => portion.Amount is not null))
                 continue;

@@ -254,6 +254,12 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             return;
         }
 
+        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true })
+        {
+            facts.HoldBack("happening", $"'{text}' under '{column.Head}' tells what became of packages of another row: it adds none. Say it of them once they are in.", column.Index, NotHere);
+            return;
+        }
+
         var head = HeadReading.Of(column.Head.Trim('?', ' ')).Meanings;
         bool yes = SmallWords.Yes.Contains(folded) || folded == "1", no = SmallWords.No.Contains(folded) || folded == "0";
         if ((yes && head.Contains(Meaning.Opened)) || (no && head is [Meaning.Sealed, ..]))
@@ -281,9 +287,12 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
     /// <summary>What to do with a row that does not stand on the shelf as the sheet has it.</summary>
     internal static IEnumerable<Choice> NotHere => [new Choice("leave-out", "it is not here: leave it out", LeaveOut: true), new Choice("take", "it is here: take it in", Take: true)];
 
+    /// <summary>True where folded words say that a part of it is left.</summary>
+    internal static bool SaysPart(string folded) => PartLeft().Match(folded) is { Success: true } part && part.Value.Any(char.IsLetter);
+
     private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
 
-    [GeneratedRegex(@"\b(?:half|halb|halbes|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(?:half|halb|halbes|halbvoll|halvfull|halvfuld|halfvol|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
     private static partial Regex PartLeft();
 
     private static CellSetting Setting(Column column) => new(
