@@ -20,6 +20,9 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     private const double Unlikely = 0.1;
     private const double NextToNothing = 0.005; // g a year
 
+    /// <summary>Water through a conductance of 1 mol/(s·Pa) in a year, g, at a difference of 560 Pa: twenty points of humidity at 23 °C. Derived.</summary>
+    private const double GramsPerYear = 560 * 18.015 * 365.2425 * 86_400;
+
     private readonly Chapter last = story.Chapters[^1];
     private readonly Timed<Fact.PackageLooked>? amiss = Findings.Unmended(story.Package);
     private readonly ContainerBelief container = ContainerBelief.Of(cellar, story.Chapters[^1].Container);
@@ -136,6 +139,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         if (ways.Length == 1 || ways[1].Water <= 0)
             return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);
+        if (Math.Abs(lossGramsPerYear) < NextToNothing && ways.Sum(way => way.Water) * GramsPerYear > 10 * NextToNothing)
+            return "its leaf has come into balance with the air around it: as much water enters as leaves";
         return Math.Abs(lossGramsPerYear) < NextToNothing ? Lost(ways[0].Name)
             : ratio >= 1.5 ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through" : Lost($"{ways[0].Name} and {ways[1].Name}");
     }

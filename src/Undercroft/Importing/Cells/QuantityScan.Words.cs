@@ -111,10 +111,11 @@ public sealed partial class QuantityScan
         double perUnit = 0, other = 0;
         int or = -1;
         if (MassAt(i, out perUnit) && !FluidOunces(i))
-            or = i + 2;
+            or = Word(i + 2) == "/" ? -1 : i + 2;
         else if (Next(i + 2) is { Kind: TokenKind.Number } && MassAt(i + 2, out perUnit) && !FluidOunces(i + 2))
-            or = i + 1;
-        if (or < 0 || Word(or) is not ("or" or "oder" or "ou" or "или" or "lub") || Next(or + 1) is not { Kind: TokenKind.Number } || !MassAt(or + 1, out other))
+            or = Word(i + 1) == "/" && Whole(i) is <= 12 ? -1 : i + 1;
+        // "50/100g" may be one of the two, or what is left of the other.
+        if (or < 0 || Word(or) is not ("or" or "/" or "oder" or "ou" or "или" or "lub") || Next(or + 1) is not { Kind: TokenKind.Number } || !MassAt(or + 1, out other))
             return i;
         double one = Value(i, perUnit) * perUnit, two = Value(or + 1, other) * other;
         if (!(one > 0 && two > 0 && double.IsFinite(one) && double.IsFinite(two)) || one == two)

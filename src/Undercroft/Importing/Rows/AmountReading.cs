@@ -29,11 +29,12 @@ internal static partial class AmountReading
         foreach (var doubt in cells.Loose?.Doubts ?? [])
             facts.Doubt(doubt.Kind, doubt.Reason, -1);
         UnitBeside(cells);
+        PoundsAndOunces(cells);
         TakeVessel(facts, cells);
         Weights(facts, cells);
         var count = Counted(facts, cells);
         var portions = Portions(facts, cells);
-        if (!Sorts(facts, cells))
+        if (!Sorts(facts, cells, portions))
             Groups(facts, cells, setting, count, portions);
         States(facts, cells);
         Rests(facts, cells, setting);
@@ -50,6 +51,19 @@ internal static partial class AmountReading
         var column = count.Column with { Meaning = Meaning.Quantity };
         cells.Parts.Remove(count);
         cells.Add(column, count.Cell, QuantityScan.Of(count.Cell.Text.Trim(), new CellSetting(grams, CommaIsDecimal: column.CommaIsDecimal), count.Cell.Kind == Sheets.CellKind.Number), count.Sure);
+    }
+
+    // "lb | oz" over "1 | 4" is one pound and four ounces: the greater unit first, less than one of it in the smaller.
+    private static void PoundsAndOunces(AmountCells cells)
+    {
+        static double Bare(AmountCells.Part part) => part.Facts is { Portions: [{ Amount: { } amount, Count: null }], Rest.Length: 0 } && UnitWords.Grams.ContainsKey(Folding.Fold(part.Column.Head).Trim('.', ' ')) ? amount.Grams : 0;
+        var named = cells.Parts.FindAll(part => part.Column.IsAmount && part.Column.GramsPerUnit is not null && Bare(part) > 0);
+        if (named is not [var great, var small] || small.Column.Index != great.Column.Index + 1 || great.Column.GramsPerUnit <= small.Column.GramsPerUnit || Bare(small) >= great.Column.GramsPerUnit * 0.999)
+            return;
+        var sum = new CellFacts();
+        sum.Portions.Add(new Portion(Amount.Of(Bare(great) + Bare(small)), null, Share.Unsaid));
+        cells.Parts[cells.Parts.IndexOf(great)] = great with { Facts = sum };
+        cells.Parts.Remove(small);
     }
 
     private static void TakeVessel(RowFacts facts, AmountCells cells)
@@ -75,6 +89,8 @@ internal static partial class AmountReading
 
         if (cells.Loose?.Vessel is { } loose && cells.LooseVessel && facts.Container is null)
             facts.Container = new Said<Vessel>(loose, loose.Words, Sureness.Written);
+        if (cells.Noted?.Vessel is { } noted && facts.Container is null)
+            facts.Container = new Said<Vessel>(noted, cells.NotedWords, Sureness.Written);
         foreach (var part in cells.Parts)
         {
             facts.Open |= part.Facts?.Open == true;
@@ -146,7 +162,7 @@ internal static partial class AmountReading
 
             if (part.Facts is null)
             {
-                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index);
+                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index, AmountChoices.Unknown(part.Column));
                 continue;
             }
 
