@@ -46,6 +46,21 @@ public sealed class ImportSheetTests : IDisposable
         Assert.Equal(version, (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Version);
     }
 
+    /// <summary>A head that says "each" is not believed where no such jar holds so much: it is what all of them hold, and asked about.</summary>
+    [Theory]
+    [InlineData("1 lb", "4 pint jars", 4, 453.59, "of each, or of all together")]
+    [InlineData("50 g", "4 pint jars", 4, 200, null)]
+    [InlineData("5 kg", "2 pint jars", 2, 10_000, "is more than a container")]
+    public async Task More_than_such_jars_hold_is_shared_among_them_where_that_fits(string size, string jars, int packages, double grams, string? doubt)
+    {
+        var dry = await ImportSheet.RunAsync(
+            null, null, new SheetRequest("jars.csv", Encoding.UTF8.GetBytes($"Name,Size,How many,Got it\nCask,{size},{jars},2018\nHill flake,50g,2,2019\n")) { DryRun = true }, _ => FixtureTests.Today, _ => Noon);
+        Assert.Equal((2, packages + 2), (dry.RowsRead, dry.PackagesAdded));
+        Assert.Equal(grams + 100, dry.GramsRead, 0.01);
+        Assert.Equal(doubt is null ? 0 : 1, dry.Doubts.Count);
+        Assert.All(dry.Doubts, one => Assert.Contains(doubt!, one.Reason, StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task A_dry_run_says_the_same_numbers_and_writes_nothing()
     {

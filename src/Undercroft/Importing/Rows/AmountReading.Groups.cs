@@ -163,8 +163,18 @@ internal static partial class AmountReading
         var ml = facts.Container?.Value.Ml;
         if (share == Share.Unsaid && ownColumn && setting.AmountsAreTotals)
             share = Share.Total;
-        if (share == Share.Unsaid && ml is { } holds && amount.Grams > DensestPacking * holds)
-            share = Share.Total;
+        if (ml is { } holds && amount.Grams > DensestPacking * holds && portion.Share == Share.Unsaid && share != Share.Total)
+        {
+            // The head of the column may say "each": no such jar holds it, so it is of all, where that fits.
+            if (share == Share.Unsaid)
+                share = Share.Total;
+            else if (amount.Grams / packages.Value <= DensestPacking * holds && column is not null)
+            {
+                EachOrAll(facts, amount, packages.Value, column);
+                share = Share.Total;
+            }
+        }
+
         // A number of jars in the words of a container, and one weight: of each or of all?
         if (share == Share.Unsaid && number is null && facts.Container?.Value.Kind is VesselKind.Jar or VesselKind.ClampJar or VesselKind.Pouch or VesselKind.Bag or VesselKind.Unsaid)
         {
