@@ -50,12 +50,12 @@ public sealed partial class WaterVisitTests(Chromium chromium) : IDisposable
 
         // From the measured state the next step starts, and says what the scale will show at its end: between what it shows now and 51.2·0.02/0.86 = 1.2 g more.
         await page.GotoAsync($"{program.Address}packages/{id}/water?From=12%25&To=14%25");
-        var stop = Grams().Match(await page.Locator("h2:has-text('Stop when') + ul").InnerTextAsync());
+        var stop = EndsAt().Match(await page.Locator("h2:has-text('How') + ol").InnerTextAsync());
         Assert.True(stop.Success);
         Assert.InRange(double.Parse(stop.Groups[1].Value, CultureInfo.InvariantCulture), 351.3, 352.4);
         await Pictures.Look(page, "phone-water-next");
     }
 
-    [GeneratedRegex(@"([0-9]+(?:\.[0-9]+)?) g")]
-    private static partial Regex Grams();
+    [GeneratedRegex(@"If it shows 351\.2 g as last time, this step ends at ([0-9]+\.[0-9]) g")]
+    private static partial Regex EndsAt();
 }
