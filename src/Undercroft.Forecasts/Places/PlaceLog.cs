@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using Undercroft.Ledger;
-using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Climate.Years;
@@ -84,10 +83,8 @@ public static class PlaceLogs
     {
         var span = cellar.ReadingsOf(place);
         return FormattableString.Invariant(
-            $"{string.Join(',', span.Parts.Select(part => part.Batch))}|{span.ToUtc}|{string.Join(',', ChecksOf(cellar, place).Select(check => check.Entry.Event))}");
+            $"{string.Join(',', span.Parts.Select(part => part.Batch))}|{span.ToUtc}|{string.Join(',', cellar.HygrometerChecks.Where(check => check.Fact.Place == place).Select(check => check.Entry.Event))}");
     }
-
-    private static IEnumerable<Timed<Fact.HygrometerChecked>> ChecksOf(Cellar cellar, PlaceId place) => cellar.HygrometerChecks.Where(check => check.Fact.Place == place && check.Fact.Gain is not null);
 
     private static async ValueTask<PlaceLog> Read(ICellars cellars, Cellar cellar, PlaceId place, CancellationToken cancellation)
     {
@@ -97,19 +94,15 @@ public static class PlaceLogs
         var sensors = cellar.SeriesAt(place);
         foreach (var series in sensors)
         {
-            (double From, double Gain, double Offset)[] checks =
-            [
-                .. ChecksOf(cellar, place).Where(check => string.Equals((check.Fact.Series ?? "").Trim(), series, StringComparison.Ordinal))
-                    .Select(check => ((check.Entry.Day.DayNumber - DateOnly.FromDateTime(DateTime.UnixEpoch).DayNumber) * 86400.0, check.Fact.Gain!.Value, check.Fact.OffsetFraction ?? 0)),
-            ];
+            var corrections = Corrections.At(cellar, place, series);
             await foreach (var reading in cellars.ReadingsAsync(cellar.ReadingsOf(place, series), cancellation).ConfigureAwait(false))
             {
                 count++;
                 (first, last) = (Math.Min(first, reading.UtcSeconds), Math.Max(last, reading.UtcSeconds));
                 var humidity = reading.HumidityFraction;
-                if (!double.IsNaN(humidity) && Array.FindLast(checks, check => check.From <= reading.UtcSeconds) is { Gain: not 0 } check)
+                if (!double.IsNaN(humidity) && corrections?.HoldAt(reading.UtcSeconds) == true)
                 {
-                    humidity = Math.Clamp((check.Gain * humidity) + check.Offset, 0, 1);
+                    humidity = corrections.True(reading.UtcSeconds, humidity);
                     corrected++;
                 }
 

@@ -4,6 +4,7 @@ using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Catalogue;
@@ -35,7 +36,7 @@ public sealed record SpellEffect(string Id, int Rank, Interval WaterPoints, doub
 /// <param name="Usual">Mean temperature of the same days in an ordinary year, °C.</param>
 /// <param name="HighestC">Highest temperature logged.</param>
 /// <param name="LowestC">Lowest temperature logged.</param>
-/// <param name="Effects">Package by package, in the order in which to check.</param>
+/// <param name="Effects">Package by package, each as it stood in those days, in the order in which to check; those that have left the cellar since are not among them.</param>
 /// <param name="Reasons">The two strongest.</param>
 /// <param name="Next">What to do, by when.</param>
 /// <param name="NarrowedBy">What would narrow it most.</param>
@@ -81,52 +82,54 @@ public sealed record PlaceSpell(
         var moreAgeing = days * (seen.AgeingRate - Enumerable.Range(0, days * 8).Average(n => AgeingRate.At(new(usual.At(n / 8.0).Kelvin))));
         var horizon = days + (int)Settling;
         var (livedTable, usualTable) = (ClimateTable.Daily(lived, horizon), ClimateTable.Daily(new UsualDays(usual), horizon));
-        var effects = cellar.Here.Where(package => cellar.Outwards(package.Place).Any(here => here.Id == place) && package.Timeline[0].Day <= to)
-            .AsParallel().AsOrdered().Select(package => Effect(cellar, package, from, horizon, livedTable, usualTable, belief, usualMean, highest, moreAgeing, seed)).ToArray();
+        var effects = cellar.Here.Select(package => Stood.Of(cellar, package, place, from, to)).OfType<Stood>()
+            .AsParallel().AsOrdered().Select(stood => Effect(cellar, stood, from, horizon, livedTable, usualTable, belief, usualMean, highest, moreAgeing, seed)).ToArray();
         SpellEffect[] ranked = [.. effects.OrderByDescending(pair => pair.Stake).ThenBy(pair => pair.Effect.Id, StringComparer.Ordinal).Select((pair, n) => pair.Effect with { Rank = n + 1 })];
         return new(
             VerdictOf(seen, usualMean, highest, lowest, ranked), from, to, seen, usualMean, highest, lowest, ranked,
             [
-                FormattableString.Invariant($"it was {seen.MeanC:0.#} °C in the mean, {seen.MeanC - usualMean:+0.#;-0.#;0} K against the same days of an ordinary year, {lowest:0.#} to {highest:0.#} °C"),
+                FormattableString.Invariant($"{(fitted.Log is null ? $"by the log of {cellar.PathOf(fitted.Around)} " : "")}it was {seen.MeanC:0.#} °C in the mean, {seen.MeanC - usualMean:+0.#;-0.#;0} K against the same days of an ordinary year, {lowest:0.#} to {highest:0.#} °C"),
                 FormattableString.Invariant($"by temperature alone leaf aged {Math.Abs(moreAgeing):0.#} days of 20 °C {(moreAgeing >= 0 ? "more" : "less")} than usual: {(Math.Abs(moreAgeing) < 30 ? "next to nothing over years" : "weeks out of years")}"),
             ],
-            new(today.AddDays(ranked.Any(effect => effect.PeakGaugeKPa >= StrainKPa) ? 3 : 14), ranked.Length == 0 ? "Nothing stands there; nothing is to be checked."
+            new(today.AddDays(ranked.Any(effect => effect.PeakGaugeKPa >= StrainKPa) ? 3 : 14), ranked.Length == 0 ? "Nothing that is still here stood there; nothing is to be checked."
                 : $"Check {string.Join(", ", ranked.Take(5).Select(effect => effect.Id))} in this order. Let glass come to room temperature before touching a lid; open what bulges outdoors, pointed away, eyes protected."),
             ranked.Length == 0 ? "a log of the next spell" : $"weigh {ranked[0].Id} now, to 0.1 g, and compare with its last weight");
     }
 
     private static (SpellEffect Effect, double Stake) Effect(
-        Cellar cellar, Package package, DateOnly from, int horizon, ClimateTable livedTable, ClimateTable usualTable, PlaceBelief belief, double usualMean, double highest, double moreAgeing, ulong seed)
+        Cellar cellar, Stood stood, DateOnly from, int horizon, ClimateTable livedTable, ClimateTable usualTable, PlaceBelief belief, double usualMean, double highest, double moreAgeing, ulong seed)
     {
-        var start = package.Timeline[0].Day > from ? package.Timeline[0].Day : from;
+        var (package, start) = (stood.Package, stood.From);
         ForecastAsk ask = new(start, 1, Draws, seed) { WithNarrowing = false, WaterOnly = true };
         var story = PackageStory.Of(cellar, package, start);
+        var first = start.DayNumber - from.DayNumber;
+        var last = stood.Until is { } left ? Math.Clamp(left.DayNumber - from.DayNumber, first + 1, horizon) : horizon;
         var before = Simulation.Run(cellar, story, ask, Draws, [0, 1]);
         SeededDraws drawn = new(seed, Draws);
         var inputs = CourseDraws.Of(cellar, story, ask, drawn, PlaceBelief.TodayIndex, PlaceBelief.TodayIndex + 1, withGas: true);
         var stay = inputs.Stays[^1];
         double[] wet = [.. before.Moisture[0].Select((value, i) => double.IsNaN(value) ? inputs.Leaf.Moisture[i] / (1 + inputs.Leaf.Moisture[i]) : value)];
         EnsembleCourse In(ClimateTable table) => EnsembleEngine.Run(new Course(
-            Draws, inputs.Leaf.DryKg, inputs.Leaf.Leaf, Array.ConvertAll(wet, value => value / (1 - value)), [stay with { FromDay = 0, ToDay = horizon, Place = table, Events = [] }], [horizon], []));
+            Draws, inputs.Leaf.DryKg, inputs.Leaf.Leaf, Array.ConvertAll(wet, value => value / (1 - value)), [stay with { FromDay = first, ToDay = last, Place = table, Events = [] }], [last], []));
         var (lived, usual) = (In(livedTable), In(usualTable));
         double[] points = [.. lived.MoistureWetBasis[0].Zip(usual.MoistureWetBasis[0], (a, b) => 100 * (a - b)).Where(double.IsFinite).Order()];
         var water = points.Length == 0 ? default : new Interval(Quantile.Of([.. points], 0.05), Quantile.Of([.. points], 0.5), Quantile.Of([.. points], 0.95));
         double[] oxygen = [.. Enumerable.Range(0, Draws).Select(i => (lived.Oxygen[0][i] - usual.Oxygen[0][i]) / PhysicalConstants.StandardAtmosphere * Headspace(stay.Headspace, i) * 1e6).Where(double.IsFinite).Order()];
-        var container = ContainerBelief.Of(cellar, package.Container);
+        var container = ContainerBelief.Of(cellar, stood.Container);
         var activity = Math.Clamp(usual.Activity[0].Where(double.IsFinite).DefaultIfEmpty(0.6).Average(), 0, 1);
-        var tight = !package.IsOpen && !container.Kinds.All(kind => kind.Flexible);
+        var tight = !stood.Open && !container.Kinds.All(kind => kind.Flexible);
         var gauge = tight && highest > usualMean
             ? (ClosedVessel.PressureAt(belief.Pressure, Temperature.FromCelsius(usualMean), Temperature.FromCelsius(highest), new WaterActivity(activity)) - belief.Pressure).Kilopascals : 0;
         var swelling = container.Kinds.All(kind => kind.Flexible);
         var moved = Math.Max(Math.Abs(water.P5), Math.Abs(water.P95));
         var grams = 1000 * before.DryKg[0].Where(double.IsFinite).DefaultIfEmpty(0.05).Average();
-        var stake = grams * ((Math.Abs(water.P50) / 3) + (moved / 10) + (gauge >= StrainKPa ? 0.3 : gauge / 100) + (swelling && highest > HotCelsius ? 0.2 : 0)) + (package.IsOpen ? 0.01 * grams : 0);
+        var stake = grams * ((Math.Abs(water.P50) / 3) + (moved / 10) + (gauge >= StrainKPa ? 0.3 : gauge / 100) + (swelling && highest > HotCelsius ? 0.2 : 0)) + (stood.Open ? 0.01 * grams : 0);
         var why = moved >= PointsThatMatter && Math.Abs(water.P50) >= PointsThatMatter
             ? FormattableString.Invariant($"its leaf is {Math.Abs(water.P50):0.0} points {(water.P50 < 0 ? "drier" : "moister")} for it ({water.P5:0.0} to {water.P95:0.0})")
             : gauge >= StrainKPa ? FormattableString.Invariant($"up to {gauge:0.#} kPa over the room's pressure pushed at lid and seam")
             : swelling && highest > HotCelsius ? "heat swelled the pouch: seals were strained"
             : "next to nothing: within what an ordinary year does";
-        return (new(package.Id.ToString(), 0, water, gauge, oxygen.Length == 0 ? 0 : Quantile.Of(oxygen, 0.5), moreAgeing, why, CheckOf(package, container.Kinds[0], highest)), stake);
+        return (new(package.Id.ToString(), 0, water, gauge, oxygen.Length == 0 ? 0 : Quantile.Of(oxygen, 0.5), moreAgeing * (last - first) / horizon, why, stood.Since + CheckOf(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], highest)), stake);
     }
 
     private static string CheckOf(Package package, ContainerKind kind, double highest) => package.IsOpen
@@ -140,12 +143,55 @@ public sealed record PlaceSpell(
         _ => throw new InvalidOperationException($"No volume of {space}."),
     };
 
+    /// <summary>A package as it stood in the place during the spell, by what the ledger tells of those days; what came after changes nothing about what it lived through.</summary>
+    /// <param name="Package">As it is today.</param>
+    /// <param name="From">First day of the spell on which it stood there.</param>
+    /// <param name="Until">Day on which it was carried away while the spell lasted; null where it stayed.</param>
+    /// <param name="Container">What it was in then.</param>
+    /// <param name="Open">Whether it stood open then.</param>
+    /// <param name="Since">What has been done to it since then and bears on looking at it now; empty where nothing.</param>
+    private sealed record Stood(Package Package, DateOnly From, DateOnly? Until, Container Container, bool Open, string Since)
+    {
+        /// <summary>Null where it was not there.</summary>
+        public static Stood? Of(Cellar cellar, Package package, PlaceId place, DateOnly from, DateOnly to)
+        {
+            if (package.Timeline[0].Day > to)
+                return null;
+            var story = PackageStory.Of(cellar, package, to);
+            DateOnly Begins(int chapter) => story.FirstDay.AddDays((int)Math.Floor(story.Chapters[chapter].FromDay));
+            bool Inside(Chapter chapter) => cellar.Outwards(chapter.Place).Any(here => here.Id == place);
+            for (var n = 0; n < story.Chapters.Count; n++)
+            {
+                var ends = n + 1 < story.Chapters.Count ? Begins(n + 1) : DateOnly.MaxValue;
+                if (!Inside(story.Chapters[n]) || ends <= from)
+                    continue;
+                var left = Enumerable.Range(n + 1, story.Chapters.Count - n - 1).Where(later => !Inside(story.Chapters[later])).Select(later => (DateOnly?)Begins(later)).FirstOrDefault();
+                var chapter = story.Chapters[n];
+                return new(package, Begins(n) > from ? Begins(n) : from, left, chapter.Container, chapter.Open, SinceOf(cellar, package, place, chapter, to));
+            }
+
+            return null;
+        }
+
+        private static string SinceOf(Cellar cellar, Package package, PlaceId place, Chapter then, DateOnly to)
+        {
+            List<string> since = [];
+            if (!cellar.Outwards(package.Place).Any(here => here.Id == place))
+                since.Add(package.Place is { } now ? $"it stands in {cellar.PathOf(now)} now" : "nobody wrote down where it stands now");
+            if (package.Timeline.Any(entry => entry.Day > to && entry.Fact is Fact.PackageRepacked))
+                since.Add("it was repacked since");
+            else if (package.IsOpen != then.Open)
+                since.Add(package.IsOpen ? "it was opened since" : "it was closed since");
+            return since.Count == 0 ? "" : $"({string.Join(", ", since)}) ";
+        }
+    }
+
     private static string VerdictOf(Exposure seen, double usual, double highest, double lowest, SpellEffect[] effects)
     {
         var more = seen.MeanC - usual;
         var what = FormattableString.Invariant($"{Math.Abs(more):0.#} K {(more >= 0 ? "warmer" : "colder")} than usual, {lowest:0} to {highest:0} °C");
         var hit = effects.Count(effect => !effect.Why.StartsWith("next to nothing", StringComparison.Ordinal));
-        return effects.Length == 0 ? $"{what}; nothing stands there."
+        return effects.Length == 0 ? $"{what}; nothing that is still here stood there."
             : hit == 0 ? $"{what}; it did next to nothing to the {effects.Length} {(effects.Length == 1 ? "package" : "packages")} there."
             : $"{what}; {hit} of {effects.Length} {(effects.Length == 1 ? "package" : "packages")} felt it, {effects[0].Id} most.";
     }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
+using Undercroft.Places.Logging;
 using Undercroft.Places.Showing;
 using Undercroft.Places.Stating;
 using Undercroft.Places.Weather;
@@ -31,7 +32,7 @@ public static class PlaceCommands
             using var cellars = call.Cellars();
             var (cellar, today) = await views.ReadAsync(call, cellars);
             var answer = PlaceAnswer.Of(cellar, cellar.FindPlace(call.Value(name)!).Id, today);
-            var shown = PlaceShown.Of(cellar, answer, today);
+            var shown = await PlaceShown.Of(cellars, cellar, answer, today, Sensors.NowOf(views.Of(call), call.Present(cellar)));
             var light = call.Value(lux) is { } lx ? ShelfLight.Of(lx, call.Value(lit)) : null;
             if (light is not null)
                 shown.Exposure["light"] = light.ToJson();
@@ -140,9 +141,8 @@ public static class PlaceCommands
         var about = new FileInfo(path);
         if (!about.Exists)
             throw new Refusal($"There is no file {path}. Check the path.");
-        if (about.Length > WeatherFile.LargestFile)
-            throw new Refusal($"{about.Name} is larger than any year of hourly weather: nothing was read.");
-        return WeatherFile.Read(await File.ReadAllTextAsync(path), about.Name);
+        await using var stream = about.OpenRead();
+        return await WeatherFile.ReadAsync(stream, about.Length, about.Name);
     }
 
     private static Argument<string> Name() => new("name") { Description = "The place: a name, a path such as house/shelf, or an ID." };

@@ -74,6 +74,7 @@ internal static class Features
         services.AddSingleton(new WaitingLogs(clock));
         services.AddSingleton<WorkbookSheets>(LogWorkbook.Sheets);
         services.AddSingleton(new UploadPath("/loggers", RequestGate.UploadBytes));
+        services.AddSingleton(new UploadPath("/places", RequestGate.UploadBytes));
         services.AddSingleton(BackupDoor.Download);
         services.AddSingleton(new FootLine(10, typeof(BackupLine)));
         services.AddSingleton(CalendarCommand.Feed);

@@ -119,10 +119,13 @@ public sealed class MoistAirTests
         WarmedAir.HumidityAt(RelativeHumidity.FromPercent(percent), Temperature.FromFahrenheit(20), Temperature.FromFahrenheit(70)).Percent,
         0.5);
 
-    /// <summary>Source: an engineering page, 0 °C and 90 % become about 23 % at 20 °C; ±1.</summary>
+    /// <summary>Sources: an engineering page, 0 °C and 90 % become about 23 % at 20 °C; ±1. A maker's page, 0 °F and 50 % become about 3 % at 70 °F; ±0.5.</summary>
     [Fact]
-    public void Heated_freezing_air() =>
+    public void Heated_freezing_air()
+    {
         Assert.Equal(23, WarmedAir.HumidityAt(new(0.90), Temperature.FromCelsius(0), Temperature.FromCelsius(20)).Percent, 1.0);
+        Assert.Equal(3, WarmedAir.HumidityAt(new(0.50), Temperature.FromFahrenheit(0), Temperature.FromFahrenheit(70)).Percent, 0.5);
+    }
 
     [Fact]
     public void Cooled_air_is_not_clipped() =>

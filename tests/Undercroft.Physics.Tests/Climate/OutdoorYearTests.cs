@@ -48,12 +48,7 @@ public sealed class OutdoorYearTests
         Assert.Equal(0, Rise("cooled-cabinet"), 1e-9);
     }
 
-    /// <summary>Source: a table of engineering data on the web prints about 23 % for outdoor air of 0 °C and 90 % warmed to 20 °C.</summary>
-    [Fact]
-    public void Matches_the_published_heated_outdoor_air() => Assert.Equal(23, WarmedAir.HumidityAt(
-        RelativeHumidity.FromPercent(90), Temperature.FromCelsius(0), Temperature.FromCelsius(20)).Percent, 1.0);
-
-    /// <summary>Source: the same table, 20 °F at 20, 40, 60 and 80 % warmed to 70 °F gives 3, 6, 8 and 11 %: over ice, as it prints them.</summary>
+    /// <summary>Source: a table of engineering data on the web, 20 °F at 20, 40, 60 and 80 % warmed to 70 °F gives 3, 6, 8 and 11 %: over ice, as it prints them.</summary>
     [Theory]
     [InlineData(20, 3)]
     [InlineData(40, 6)]

@@ -13,9 +13,14 @@ internal sealed class WorkbookMaker
     public const int Grams = 2;
     public const int Percent = 3;
     public const int MonthYear = 4;
+    public const int Moment = 5;
+    public const int Clock = 6;
 
     private readonly List<(string Name, string Xml, string State)> sheets = [];
     private readonly List<string> shared = [];
+
+    /// <summary>True where the workbook counts its days from 1904.</summary>
+    public bool From1904 { get; init; }
 
     /// <summary>A cell that shows a number with a style.</summary>
     public sealed record Styled(double Value, int Style);
@@ -49,12 +54,12 @@ internal sealed class WorkbookMaker
         var stream = new MemoryStream();
         using (var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
         {
-            Put(zip, "xl/workbook.xml", "<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets>"
+            Put(zip, "xl/workbook.xml", "<workbook xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\">" + (From1904 ? "<workbookPr date1904=\"1\"/>" : "") + "<sheets>"
                 + string.Concat(sheets.Select((sheet, i) => $"<sheet name=\"{SecurityElement.Escape(sheet.Name)}\" sheetId=\"{i + 1}\" state=\"{sheet.State}\" r:id=\"rId{i + 1}\"/>")) + "</sheets></workbook>");
             Put(zip, "xl/_rels/workbook.xml.rels", "<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\">"
                 + string.Concat(sheets.Select((_, i) => $"<Relationship Id=\"rId{i + 1}\" Target=\"worksheets/sheet{i + 1}.xml\"/>")) + "</Relationships>");
-            Put(zip, "xl/styles.xml", "<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><numFmts><numFmt numFmtId=\"170\" formatCode=\"0&quot; g&quot;\"/><numFmt numFmtId=\"171\" formatCode=\"mmm yyyy\"/></numFmts>"
-                + "<cellXfs><xf numFmtId=\"0\"/><xf numFmtId=\"14\"/><xf numFmtId=\"170\"/><xf numFmtId=\"10\"/><xf numFmtId=\"171\"/></cellXfs></styleSheet>");
+            Put(zip, "xl/styles.xml", "<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><numFmts><numFmt numFmtId=\"170\" formatCode=\"0&quot; g&quot;\"/><numFmt numFmtId=\"171\" formatCode=\"mmm yyyy\"/><numFmt numFmtId=\"172\" formatCode=\"dd/mm/yyyy\\ hh:mm:ss.000\"/></numFmts>"
+                + "<cellXfs><xf numFmtId=\"0\"/><xf numFmtId=\"14\"/><xf numFmtId=\"170\"/><xf numFmtId=\"10\"/><xf numFmtId=\"171\"/><xf numFmtId=\"172\"/><xf numFmtId=\"20\"/></cellXfs></styleSheet>");
             Put(zip, "xl/sharedStrings.xml", "<sst xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\">" + string.Concat(shared.Select(text => $"<si><t xml:space=\"preserve\">{SecurityElement.Escape(text)}</t></si>")) + "</sst>");
             for (var i = 0; i < sheets.Count; i++)
                 Put(zip, $"xl/worksheets/sheet{i + 1}.xml", sheets[i].Xml);

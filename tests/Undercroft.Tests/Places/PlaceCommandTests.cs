@@ -133,6 +133,52 @@ public sealed class PlaceCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_spell_is_told_of_the_packages_as_they_stood_then()
+    {
+        await Home();
+        Task<string> Jar(string container, string day, string place) => cli.Add("--leaf", "burley", "--net", "100g", "--container", container, "--sealed", day, "--moisture", "15%", "--place", place);
+        var opened = await Jar("jar-473", "2024-04-20", "Attic");
+        var moved = await Jar("bag-zip", "2025-06-20", "Attic");
+        var brought = await Jar("bag-zip", "2025-06-20", "Cellar");
+        var arrived = await Jar("bag-zip", "2025-06-20", "Closet");
+        await Jar("bag-zip", "2025-10-01", "Attic"); // sealed after it
+        await cli.Json("open", opened, "--on", "2026-02-01");
+        await cli.Json("move", moved, "Cellar", "--on", "2026-01-10");
+        await cli.Json("move", brought, "Attic", "--on", "2026-01-11");
+        await cli.Json("move", arrived, "Attic", "--on", "2025-08-13");
+        bool Hot(DateOnly day) => day >= new DateOnly(2025, 8, 1) && day <= new DateOnly(2025, 8, 14);
+        await cli.Import("Attic", PlaceCli.Year(LastDay, 365, 18, 6, 4, 50, day => Hot(day) ? 9 : 0));
+        var packages = (await cli.Json("place", "spell", "Attic", "--from", "2025-08-01", "--to", "2025-08-14")).GetProperty("packages").EnumerateArray()
+            .ToDictionary(package => package.GetProperty("id").GetString()!);
+        Assert.Equal(new[] { opened, moved, arrived }.Order(StringComparer.Ordinal), packages.Keys.Order(StringComparer.Ordinal));
+        Assert.True(Number(packages[opened], "peakGaugeKPa") > 3, "It was closed in those days.");
+        Assert.StartsWith("(it was opened since) ", packages[opened].GetProperty("check").GetString(), StringComparison.Ordinal);
+        Assert.StartsWith("(it stands in House › Cellar now) ", packages[moved].GetProperty("check").GetString(), StringComparison.Ordinal);
+        var (whole, half) = (Number(packages[moved].GetProperty("waterPct"), "p50"), Number(packages[arrived].GetProperty("waterPct"), "p50"));
+        Assert.True(whole < 0.7 * half && half < 0, $"Two weeks of heat dry a bag more than their last two days: {whole} and {half} points.");
+    }
+
+    [Fact]
+    public async Task A_place_shows_how_its_sensors_stand()
+    {
+        await Home();
+        await cli.Json("place", "add", "Shelf", "--inside", "Closet");
+        Assert.Equal(0, (await cli.Json("place", "show", "Closet")).GetProperty("sensors").GetArrayLength());
+        await cli.Import("Closet", PlaceCli.Year(LastDay, 30, 17, 3, 1, 58));
+        foreach (var place in (string[])["Closet", "Shelf"]) // the shelf rests on the sensor around it
+        {
+            var sensor = (await cli.Json("place", "show", place)).GetProperty("sensors")[0];
+            Assert.Equal(("stuck", "House › Closet"), (sensor.GetProperty("state").GetString(), sensor.GetProperty("place").GetString())); // 58 % throughout
+            Assert.Contains("stuck: its humidity has not moved", (await cli.Run("place", "show", place)).Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        }
+
+        await cli.Import("Attic", PlaceCli.Year(LastDay, 30, 17, 3, 1, 58).Select((reading, n) => new Undercroft.Ledger.Readings.Reading(reading.UtcSeconds, reading.Temperature, Undercroft.Physics.Quantities.RelativeHumidity.FromPercent(50 + (n % 7)))));
+        var stale = (await cli.Json("place", "show", "Attic")).GetProperty("sensors")[0];
+        Assert.Equal(("stale", 3600), (stale.GetProperty("state").GetString(), stale.GetProperty("intervalSeconds").GetInt32()));
+        Assert.Equal("current", (await cli.Json("place", "show", "Attic", "--as-of", "2026-04-20")).GetProperty("sensors")[0].GetProperty("state").GetString());
+    }
+
+    [Fact]
     public async Task The_year_outdoors_makes_the_guess_and_a_weather_file_says_the_same_as_its_months()
     {
         await Home();

@@ -50,6 +50,8 @@ public sealed class PlacePageTests : IAsyncLifetime
         var shown = await page.Read("/places/Closet");
         Assert.Contains("8761 readings", shown, StringComparison.Ordinal);
         Assert.Contains("40 days ago", shown, StringComparison.Ordinal);
+        Assert.Contains("id=\"sensors\"", shown, StringComparison.Ordinal);
+        Assert.Contains("stuck: its humidity has not moved", shown, StringComparison.Ordinal); // 58 % throughout
         Assert.Contains("mean of a logged week", shown, StringComparison.Ordinal);
         var spell = await page.Read("/places/Closet?From=2026-07-01&To=2026-07-10");
         Assert.Contains("than usual", spell, StringComparison.Ordinal);
@@ -80,6 +82,22 @@ public sealed class PlacePageTests : IAsyncLifetime
         Assert.Contains("stated year outdoors", await page.Read("/places/Attic"), StringComparison.Ordinal);
         using var refused = await page.Fill($"/places/{id}", "outdoors", ("Monthly", "1,2C"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+    }
+
+    [Fact]
+    public async Task A_weather_file_is_handed_in_on_the_page()
+    {
+        var id = (await page.Cellar()).FindPlace("House").Id;
+        var file = System.Text.Encoding.UTF8.GetBytes(PlaceCli.WeatherText());
+        Assert.True(file.Length > 300_000, "Larger than any other form may be.");
+        using (var done = await page.FillWithFile($"/places/{id}", "outdoors", "Weather", file))
+            Assert.Equal(HttpStatusCode.Redirect, done.StatusCode);
+        var cellar = await page.Cellar();
+        Assert.Contains("Harrow Fell", cellar.OutdoorsAt(id)!.Text, StringComparison.Ordinal);
+        Assert.Equal(310, cellar.AltitudeAt(id).Mid!.Value.Metres, 0.5);
+        using var refused = await page.FillWithFile($"/places/{id}", "outdoors", "Weather", "not weather"u8.ToArray());
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Contains("LOCATION", await refused.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     private async Task Add(string name, string? inside, string? room) =>

@@ -16,15 +16,19 @@ internal sealed class CellStyles
     {
         Plain,
         Date,
+        Clock,
         Month,
         Year,
         Percent,
     }
 
+    /// <summary>True where a date keeps its time of day, and a stored time of day is shown as one.</summary>
+    public bool Clocks { get; private init; }
+
     /// <summary>Reads the styles part; a workbook without one shows plain numbers.</summary>
-    public static CellStyles Read(XmlReader? reader, bool dates1904)
+    public static CellStyles Read(XmlReader? reader, bool dates1904, bool clocks)
     {
-        var styles = new CellStyles { dates1904 = dates1904 };
+        var styles = new CellStyles { dates1904 = dates1904, Clocks = clocks };
         if (reader is null)
             return styles;
         using (reader)
@@ -56,6 +60,15 @@ internal sealed class CellStyles
         if (!double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) || !double.IsFinite(number))
             return new Cell(value.Trim());
         var form = style >= 0 && style < forms.Count ? forms[style] : new Form(Kind.Plain, "", "");
+        if (Clocks && form.Kind is Kind.Date && number is >= 1 and < 2_958_466)
+        {
+            // To the second: the fraction of a day is stored rounded.
+            var moment = (dates1904 ? Epoch1904 : Epoch1900).AddSeconds(Math.Round(number * 86_400));
+            return new Cell(moment.ToString(moment.TimeOfDay == TimeSpan.Zero && number == Math.Floor(number) && !form.Clock ? "yyyy-MM-dd" : "yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture), CellKind.Date);
+        }
+
+        if (Clocks && form.Kind is Kind.Clock && number is >= 0 and < 1)
+            return new Cell(DateTime.MinValue.AddSeconds(Math.Round(number * 86_400)).ToString("HH:mm:ss", CultureInfo.InvariantCulture), CellKind.Date);
         if (form.Kind is Kind.Date or Kind.Month or Kind.Year && number is >= 1 and < 2_958_466)
         {
             var day = (dates1904 ? Epoch1904 : Epoch1900).AddDays(Math.Floor(number));
@@ -75,10 +88,11 @@ internal sealed class CellStyles
         ? new Form(id switch
         {
             14 or 15 or 16 or 22 or (>= 27 and <= 36) or (>= 50 and <= 58) => Kind.Date,
+            >= 18 and <= 21 => Kind.Clock,
             17 => Kind.Month,
             9 or 10 => Kind.Percent,
             _ => Kind.Plain,
-        }, "", "")
+        }, "", "", id == 22)
         : Parse(code);
 
     // Only the part for positive numbers; quoted words and currency in brackets stay, all else is shape.
@@ -116,7 +130,7 @@ internal sealed class CellStyles
                     target.Append(code[i]);
                     break;
                 case '0' or '#' or '?':
-                    digits = true;
+                    digits |= !letters.ToString().EndsWith("s.", StringComparison.Ordinal); // thousandths of a second
                     break;
                 default:
                     letters.Append(char.ToLowerInvariant(code[i]));
@@ -125,14 +139,17 @@ internal sealed class CellStyles
         }
 
         var shape = letters.ToString();
+        var clock = shape.Contains("h:", StringComparison.Ordinal) || shape.Contains("h.", StringComparison.Ordinal);
         if (!digits && shape.Contains('y', StringComparison.Ordinal))
-            return new Form(shape.Contains('d', StringComparison.Ordinal) ? Kind.Date : shape.Contains('m', StringComparison.Ordinal) ? Kind.Month : Kind.Year, "", "");
+            return new Form(shape.Contains('d', StringComparison.Ordinal) ? Kind.Date : shape.Contains('m', StringComparison.Ordinal) ? Kind.Month : Kind.Year, "", "", clock);
         if (!digits && shape.Contains('d', StringComparison.Ordinal) && shape.Contains('m', StringComparison.Ordinal))
-            return new Form(Kind.Date, "", "");
+            return new Form(Kind.Date, "", "", clock);
+        if (!digits && clock)
+            return new Form(Kind.Clock, "", "", true);
         if (shape.Contains('%', StringComparison.Ordinal))
             return new Form(Kind.Percent, "", "");
         return new Form(Kind.Plain, before.ToString(), after.ToString());
     }
 
-    private sealed record Form(Kind Kind, string Before, string After);
+    private sealed record Form(Kind Kind, string Before, string After, bool Clock = false);
 }

@@ -63,7 +63,8 @@ public sealed record Sheet(string Name, IReadOnlyList<SheetRow> Rows);
 /// <param name="Form">How it was read, for people: <c>text, UTF-8, separated by ';'</c>.</param>
 /// <param name="Sheets">In the order of the file.</param>
 /// <param name="Remarks">What a person should know about the reading: a guessed encoding, an unclosed quotation mark.</param>
-public sealed record SheetFile(string Form, IReadOnlyList<Sheet> Sheets, IReadOnlyList<string> Remarks);
+/// <param name="From1904">True where a workbook counts its days from 1904.</param>
+public sealed record SheetFile(string Form, IReadOnlyList<Sheet> Sheets, IReadOnlyList<string> Remarks, bool From1904 = false);
 
 /// <summary>How much of a file is read before it is refused: bounds on memory and time.</summary>
 /// <param name="Bytes">Size of the file.</param>

@@ -11,7 +11,7 @@ namespace Undercroft.Importing.Sheets;
 /// </summary>
 internal static class WorkbookReader
 {
-    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits)
+    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits, bool clocks)
     {
         using var archive = new ZipArchive(new MemoryStream(bytes.ToArray(), writable: false), ZipArchiveMode.Read);
         if (archive.Entries.Count > limits.Entries)
@@ -25,7 +25,7 @@ internal static class WorkbookReader
                 : "The file is a packed archive and not a workbook. Unpack it and choose the .xlsx or .csv file inside.");
         var (sheets, dates1904) = Contents(parts);
         var strings = SharedStrings(parts, limits);
-        var styles = CellStyles.Read(parts.Open("xl/styles.xml"), dates1904);
+        var styles = CellStyles.Read(parts.Open("xl/styles.xml"), dates1904, clocks);
         var remarks = new List<string>();
         var read = new List<Sheet>();
         var budget = new Budget(limits);
@@ -41,7 +41,7 @@ internal static class WorkbookReader
 
         if (budget.FormulasWithoutResult > 0)
             remarks.Add($"{budget.FormulasWithoutResult} formulas have no stored result: open the workbook in a spreadsheet program and save it once to store them.");
-        return new SheetFile("workbook", read, remarks);
+        return new SheetFile("workbook", read, remarks, dates1904);
     }
 
     private static (List<(string Name, string Path, bool Hidden)> Sheets, bool Dates1904) Contents(Unpacking parts)

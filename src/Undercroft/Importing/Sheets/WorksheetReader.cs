@@ -98,7 +98,7 @@ internal sealed class WorksheetReader(XmlReader reader, List<string> strings, Ce
             "inlineStr" or "str" => new Cell(value.Trim()),
             "b" => new Cell(value == "1" ? "yes" : value == "0" ? "no" : value),
             "e" => new Cell(value, CellKind.Broken),
-            "d" => new Cell(value.Length >= 10 ? value[..10] : value, CellKind.Date),
+            "d" => new Cell(value.Length >= 10 && !styles.Clocks ? value[..10] : value, CellKind.Date),
             _ when value.Length == 0 && formula.Length > 0 => Unsolved(formula),
             _ => styles.Show(value, style),
         };

@@ -1,11 +1,11 @@
 using System.Globalization;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Readings;
 using Undercroft.Physics.Quantities;
-using Undercroft.Places.Hygrometers;
 using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Places.Hygrometers;
 using Undercroft.Shell.Logs;
 
 namespace Undercroft.Places.Logging;
@@ -55,7 +55,7 @@ public sealed record LoggerAccount(
         return new(
             request.Source.Name, place?.Name ?? request.Place.Trim(), newPlace, request.DryRun, alreadyImported, written?.Version.ToString(CultureInfo.InvariantCulture),
             log.RowsRead, added, log.Repeated + known, log.Rejected, Utc(log.Seconds[0]), Utc(log.Seconds[^1]), log.Interval > 0 ? log.Interval : null,
-            figures.MeanC, figures.MeanHumidityPct, correction?.MeanPct(log), figures.MeanKineticTemperatureC, log.Form, [.. Enumerable.Range(0, Math.Min(Shown, log.Count)).Select(row => Of(log[row]))], warnings);
+            figures.MeanC, figures.MeanHumidityPct, correction is null ? null : LogFigures.Of(log, correction.True).MeanHumidityPct, figures.MeanKineticTemperatureC, log.Form, [.. Enumerable.Range(0, Math.Min(Shown, log.Count)).Select(row => Of(log[row]))], warnings);
     }
 
     private static ReadingShown Of(LogRow row)

@@ -1,8 +1,9 @@
 using System.Globalization;
+using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Readings;
-using Undercroft.Places.Hygrometers;
+using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 
 namespace Undercroft.Places.Logging;
@@ -25,6 +26,22 @@ public static class Sensors
 {
     private const int Looked = 4000;
     private const int StuckRows = 12;
+
+    /// <summary>The sensors that a place rests on: its own, else those of the nearest place around it that has some.</summary>
+    /// <param name="cellars">Where their readings lie.</param>
+    /// <param name="cellar">As read.</param>
+    /// <param name="place">Which.</param>
+    /// <param name="now">The present.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    public static async ValueTask<IReadOnlyList<SensorState>> Behind(ICellars cellars, Cellar cellar, PlaceId place, DateTimeOffset now, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        return cellar.Outwards(place).FirstOrDefault(here => cellar.SeriesAt(here.Id).Count > 0) is { } logged
+            ? await Of(cellars, cellar, logged.Id.ToString(), now, cancellation) : [];
+    }
+
+    /// <summary>The instant as of which sensors are judged: noon of the day that is looked back to, else the present.</summary>
+    public static DateTimeOffset NowOf(View view, Present present) => view.AsOf is { } day ? Present.Noon(day) : (present ?? throw new ArgumentNullException(nameof(present))).Now;
 
     /// <summary>The sensors of one place, or of all.</summary>
     /// <param name="cellars">Where their readings lie.</param>

@@ -18,7 +18,7 @@ public static class SensorsCommand
             using var cellars = call.Cellars();
             var view = views.Of(call);
             var cellar = await cellars.ReadAsync(view);
-            var now = view.AsOf is { } day ? Present.Noon(day) : call.Present(cellar).Now;
+            var now = Sensors.NowOf(view, call.Present(cellar));
             var sensors = await Sensors.Of(cellars, cellar, call.Value(place), now);
             return new Answer(new { sensors }, page =>
             {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Places;
+using Undercroft.Places.Logging;
 
 namespace Undercroft.Places.Showing;
 
@@ -17,6 +18,8 @@ internal static class PlaceText
         Say(page, 0, string.Create(CultureInfo.InvariantCulture, $"What would narrow it most: {answer.NarrowedBy.What} (mean known to ±{answer.NarrowedBy.NowK:0.0} K now, to about ±{answer.NarrowedBy.AfterK:0.0} K then)."));
         page.WriteLine();
         Say(page, 0, Rests(shown));
+        foreach (var sensor in shown.Sensors)
+            Say(page, 2, SensorLine(sensor));
         var climate = shown.Climate;
         Say(page, 2, string.Create(CultureInfo.InvariantCulture, $"mean {climate.MeanC:0.#} °C (two in three within {climate.MeanSdC:0.0}), summer and winter {Math.Abs(climate.AnnualSwingC):0.#} K either way (± {climate.AnnualSwingSdC:0.0}), the day {climate.DailySwingC:0.#} K, weather {climate.ScatterC:0.#} K about that"));
         Say(page, 2, string.Create(CultureInfo.InvariantCulture, $"warmest about {climate.WarmestDay[2..]} (± {climate.WarmestDaySdDays:0} days)"));
@@ -103,12 +106,16 @@ internal static class PlaceText
 
         return climate.Basis switch
         {
-            "log-around" => "Rests on the log of the place around it, which a shelf follows a little later and damped. No logger has been read here itself.",
+            "log-around" => $"Rests on the log of {climate.AroundPlace}, which a shelf follows a little later and damped; its last reading is of {Ago(climate.AroundAgeDays ?? 0)}. No logger has been read here itself.",
             "stated" => "Rests on somebody's word. No logger has been read here.",
             "outdoors" => $"Rests on the stated year outdoors and the room kind{(shown.Room is { } room ? $" {room}" : "")}. No logger has been read here.",
             _ => shown.Room is { } kind ? $"Rests on the room kind {kind} alone, widely. No logger has been read here." : "Rests on nothing but that it is indoors: naming the room kind narrows it. No logger has been read here.",
         };
     }
+
+    /// <summary>How a sensor stands, in a line.</summary>
+    internal static string SensorLine(SensorState sensor) =>
+        $"Sensor {(sensor.Sensor is { } name ? $"{name} " : "")}of {sensor.Place}: {char.ToLowerInvariant(sensor.Verdict[0])}{sensor.Verdict[1..]}{(sensor.CorrectedSince is { } day ? $" Humidity corrected since {day}." : "")}";
 
     internal static string Rests(PlaceAnswer place) => place.Fitted.Log is { } log
         ? string.Create(CultureInfo.InvariantCulture, $"its own log, {place.Fitted.Year.WeeksOfYear} of 52 weeks, last {log.Last:yyyy-MM-dd}")

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Physics.Climate.Years;
+using Undercroft.Places.Logging;
 using Undercroft.Shell;
 
 namespace Undercroft.Places.Showing;
@@ -36,6 +37,15 @@ public sealed record PlaceClimate(
     double HumiditySwingPct, double ScatterC, double PressureKPa, string Basis, string Provenance, string? Source, string? Remark, long Readings, int WeeksOfYear, double EffectiveDays,
     string? LastReading, int? AgeDays, double? FollowsHours)
 {
+    /// <summary>The logged place around it that it follows; null where there is none.</summary>
+    public string? AroundPlace { get; init; }
+
+    /// <summary>Days since the last reading there.</summary>
+    public int? AroundAgeDays { get; init; }
+
+    internal PlaceClimate Around(Cellar cellar, PlaceAnswer answer, DateOnly today) => answer.Fitted.Around is { } around && cellar.LogOf(around) is { } log
+        ? this with { AroundPlace = cellar.PathOf(around), AroundAgeDays = today.DayNumber - DateOnly.FromDateTime(log.Last.UtcDateTime).DayNumber } : this;
+
     /// <summary>Of a judged place.</summary>
     public static PlaceClimate Of(PlaceAnswer answer, DateOnly today)
     {
@@ -73,6 +83,16 @@ public sealed record PlaceShown(
     string Id, string Path, string? Room, string Verdict, string Fitness, IReadOnlyList<string> Reasons, object NextStep, object NarrowedBy, object MeanKineticTemperatureC, PlaceClimate Climate,
     JsonObject Exposure, IReadOnlyList<object> Changes, int Packages, double LowG, double HighG, int UnknownPackages)
 {
+    /// <summary>The sensors that it rests on, its own or those of the place around it, each judged by its own interval.</summary>
+    public IReadOnlyList<SensorState> Sensors { get; init; } = [];
+
+    /// <summary>Of a judged place, with the sensors behind it.</summary>
+    public static async ValueTask<PlaceShown> Of(ICellars cellars, Cellar cellar, PlaceAnswer answer, DateOnly today, DateTimeOffset now)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        return Of(cellar, answer, today) with { Sensors = await Logging.Sensors.Behind(cellars, cellar, answer.Place.Id, now) };
+    }
+
     /// <summary>Of a judged place.</summary>
     public static PlaceShown Of(Cellar cellar, PlaceAnswer answer, DateOnly today)
     {
@@ -83,7 +103,7 @@ public sealed record PlaceShown(
             answer.Place.Id.ToString(), answer.Path, cellar.RoomKindAt(answer.Place.Id), answer.Verdict, CodeWords.Of(answer.Fitness), answer.Reasons,
             new { on = answer.Next.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), what = answer.Next.What },
             new { measurement = answer.NarrowedBy.What, spreadNowK = 2 * answer.NarrowedBy.NowK, spreadAfterK = 2 * answer.NarrowedBy.AfterK },
-            new { p5 = answer.MeanKinetic.P5, p50 = answer.MeanKinetic.P50, p95 = answer.MeanKinetic.P95 }, PlaceClimate.Of(answer, today), ExposureOf(answer),
+            new { p5 = answer.MeanKinetic.P5, p50 = answer.MeanKinetic.P50, p95 = answer.MeanKinetic.P95 }, PlaceClimate.Of(answer, today).Around(cellar, answer, today), ExposureOf(answer),
             [.. answer.Changes.Select(change => (object)new { change.Change, change.MeanKineticTemperatureC, change.DailySwingK, change.AgeingRate, fitness = CodeWords.Of(change.Fitness), change.Rests })],
             total.Packages, total.Low.Grams, total.High.Grams, total.Unknown);
     }

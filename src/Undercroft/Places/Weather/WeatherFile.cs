@@ -26,6 +26,20 @@ public sealed record WeatherFile(
     private const int LeastHours = 200;
     private const int Columns = 9;
 
+    /// <summary>Reads from a file, on the disk or handed in.</summary>
+    /// <param name="stream">Its bytes.</param>
+    /// <param name="length">How many.</param>
+    /// <param name="name">For the refusal.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    /// <exception cref="Refusal">Too large, not such a file, or months without enough hours.</exception>
+    public static async Task<WeatherFile> ReadAsync(Stream stream, long length, string name, CancellationToken cancellation = default)
+    {
+        if (length > LargestFile)
+            throw new Refusal($"{name} is larger than any year of hourly weather: nothing was read.");
+        using var reader = new StreamReader(stream);
+        return Read(await reader.ReadToEndAsync(cancellation), name);
+    }
+
     /// <summary>Reads.</summary>
     /// <param name="text">The file.</param>
     /// <param name="name">For the refusal.</param>

@@ -35,6 +35,9 @@ internal static partial class ColumnChoice
             }
         }
 
+        // The dew point is read for the humidity that it tells, where nothing else does.
+        if (chosen.Exists(column => column.Meaning == ColumnMeaning.Humidity) || !chosen.Exists(column => column.Meaning == ColumnMeaning.Temperature))
+            chosen.RemoveAll(column => column.Meaning == ColumnMeaning.DewPoint);
         chosen.AddRange(columns.Where(column => column.Meaning == ColumnMeaning.Sensor).Take(1));
         if (columns.Where(column => column.Meaning == ColumnMeaning.Unknown).ToList() is { Count: > 0 } left && lone)
             notes.Add($"Not understood and left out: {string.Join(", ", left.Select(column => $"'{column.Name}'"))}.");
@@ -54,12 +57,15 @@ internal static partial class ColumnChoice
     // A channel without a sensor plugged in holds dashes.
     private static List<LogColumn> Filled(List<LogColumn> found, List<ColumnFacts> facts, List<string> notes)
     {
-        var filled = found.Where(column => facts.Find(one => one.Column.Index == column.Index) is { Numbers: > 0 } one && one.Numbers > 0.02 * one.Rows).ToList();
+        var filled = found.Where(column => facts.Find(one => one.Column.Index == column.Index) is { Numbers: > 0 } one && one.Numbers > 0.02 * one.Rows && !IsOfErrors(one)).ToList();
         if (filled.Count == 0 || filled.Count == found.Count)
             return found;
         notes.Add($"Nothing stands in {string.Join(", ", found.Except(filled).Select(column => $"'{column.Name}'"))}: left out.");
         return filled;
     }
+
+    // A channel without a sensor plugged in may also say one number that neither quantity has.
+    private static bool IsOfErrors(ColumnFacts facts) => facts.Column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity && facts.IsConstant && facts.Rows > 2 && facts.Median > 150;
 
     // The same temperature in both units.
     private static List<LogColumn> OneUnit(List<LogColumn> found, List<ColumnFacts> facts, List<string> notes)
@@ -115,9 +121,18 @@ internal static partial class ColumnChoice
         var (first, second) = (open[0], open[1]);
         var forward = Warm(first) && Damp(second);
         var backward = Warm(second) && Damp(first) && first.At(1) > 1;
+        if (forward && backward)
+        {
+            // A place that is warmer than 30 °C or drier than 30 % all the time is rarer than one that is not.
+            forward = first.Median <= 30 && second.Median > 30;
+            backward = second.Median <= 30 && first.Median > 30;
+            if (forward == backward)
+                throw new Refusal(EitherWay(name, first, second));
+        }
+
         var american = Hot(first) && Damp(second);
         if (backward && american && second.Median <= 30)
-            throw new Refusal($"{name} is not read: nothing says which of '{first.Column.Name}' and '{second.Column.Name}' is the temperature, and both can be. Say it with --columns, such as --columns temperature={first.Column.Index + 1},humidity={second.Column.Index + 1}.");
+            throw new Refusal(EitherWay(name, first, second));
         if (forward || american) // 30 °C all the time is no place, 60 °F is
             columns = As(second, ColumnMeaning.Humidity, As(first, ColumnMeaning.Temperature, columns));
         else if (backward)
@@ -129,6 +144,9 @@ internal static partial class ColumnChoice
         notes.Add($"No heading says what the columns hold; by their range {string.Join(" and ", columns.Where(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity).Select(column => $"'{column.Name}' is taken as {LogAnswers.WordOf(column.Meaning)}"))}.");
         return columns;
     }
+
+    private static string EitherWay(string name, ColumnFacts first, ColumnFacts second) =>
+        $"{name} is not read: nothing says which of '{first.Column.Name}' and '{second.Column.Name}' is the temperature, and both can be. Say it with --columns, such as --columns temperature={first.Column.Index + 1},humidity={second.Column.Index + 1}.";
 
     // One of the two is marked in its cells and no heading names the other.
     private static List<LogColumn> OtherHalf(List<LogColumn> columns, List<ColumnFacts> facts, List<string> notes)

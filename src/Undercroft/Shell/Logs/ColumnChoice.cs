@@ -95,7 +95,7 @@ internal static partial class ColumnChoice
         string? before = null;
         foreach (var row in layout.DataRows)
         {
-            var time = layout.Sample.Text(row, layout.Time.First) + (layout.Time.Second >= 0 ? layout.Sample.Text(row, layout.Time.Second) : "");
+            var time = string.Join(' ', Enumerable.Range(0, layout.Sample.Width).Where(layout.Time.Uses).Select(column => layout.Sample.Text(row, column)));
             shared += time == before ? 1 : 0;
             before = time;
         }

@@ -62,11 +62,11 @@ internal static partial class HeadingWords
     private static readonly (ColumnMeaning Meaning, string[] Parts)[] Parts =
     [
         (ColumnMeaning.Other, ["vpd", "deficit", "defizit", "heat ind", "hitzeindex", "feels", "gefuhl", "ressenti", "humidex", "wet bulb", "wetbulb", "feuchtkugel", "bulbo hum", "bulbe hum", "absolut", "abs.",
-            "g/m", "g/kg", "mixing", "enthalp", "kinetic", "alarm", "limit", "setpoint", "sollwert", "grenzw", "seuil", "co2", "co₂", "voc", "pm2", "pm10", "ppm", "rssi", "signal", "batt", "volt", "akku",
-            "bateri", "pila ", "noise", "larm ", "schall", "bewegung", "motion", "wind", "rain", "regen", "soil", "specific hum"]),
+            "g/m", "g/kg", "mixing", "enthalp", "kinetic", "alarm", "limit", "setpoint", "sollwert", "grenzw", "seuil", "co2", "co₂", "tvoc", "pm2", "pm10", "ppm", "rssi", "signal", "batt", "volt", "akku",
+            "bateri", "pila ", "noise", "larm ", "schall", "bewegung", "motion", "wind speed", "wind dir", "specific hum", "elapsed", "duration", "dauer", "laufzeit", "runtime", "uptime", "ecoule", "transcurrid", "trascors"]),
         (ColumnMeaning.DewPoint, ["dew", "taupunkt", "rosee", "rocio", "rugiada", "dauwpunt", "orvalho", "daggpunkt", "dugpunkt", "duggpunkt", "kastepiste", "rosn", "harmatpont", "росы", "露点", "frost p"]),
         (ColumnMeaning.Temperature, ["temp", "teplot", "lampotila", "homerseklet", "sicaklik", "температур", "温度", "気温", "溫度", "온도", "θερμοκρασ", "celsius", "fahrenheit", "kelvin"]),
-        (ColumnMeaning.Humidity, ["humid", "feucht", "humed", "umid", "vocht", "fukt", "fugt", "wilgot", "vlhk", "kosteus", "paratart", "влажн", "湿度", "濕度", "습도", "υγρασ", "%rh", "% rh", "%rf", "% rf",
+        (ColumnMeaning.Humidity, ["humid", "feucht", "humed", "umid", "vocht", "fukt", "fugt", "wilgot", "vlhk", "kosteus", "paratart", "vlaz", "vlaga", "mitrum", "niisk", "dregm", "влажн", "湿度", "濕度", "습도", "υγρασ", "%rh", "% rh", "%rf", "% rf",
             "%hr", "% hr", "% r.h", "%r.h", "r.h.", "r.f.", "rel. f", "hygro"]),
         (ColumnMeaning.Pressure, ["press", "druck", "presion", "pressao", "druk", "tryk", "tryck", "ilmanpaine", "tlak", "cisnien", "basinc", "давлен", "気圧", "气压", "баро", "baro", "hpa", "mbar", "kpa", "inhg", "mmhg"]),
         (ColumnMeaning.Light, ["lux", "light", "licht", "lumin", "lumi", "illum", "beleucht", "helligkeit", "ljus", "lys", "valaist", "свет", "освещ", "照度", "iluminac"]),
@@ -75,7 +75,7 @@ internal static partial class HeadingWords
 
     private static readonly (ColumnMeaning Meaning, string[] Words)[] Whole =
     [
-        (ColumnMeaning.Other, ["uv", "index", "no", "nr", "record", "rec", "lfd", "status", "flag", "event", "note", "comment", "bemerkung", "v", "mv", "db", "ah", "mkt", "wb", "wbt", "row", "count", "seq", "num", "numero"]),
+        (ColumnMeaning.Other, ["uv", "voc", "wind", "rain", "regen", "soil", "boden", "index", "no", "nr", "record", "rec", "lfd", "status", "flag", "event", "note", "comment", "bemerkung", "v", "mv", "db", "ah", "mkt", "wb", "wbt", "row", "count", "seq", "num", "numero"]),
         (ColumnMeaning.DewPoint, ["td", "dp", "tdew"]),
         (ColumnMeaning.Humidity, ["rh", "hr", "ur", "rf", "rv", "hum", "nem", "h", "φ", "rh1", "feu"]),
         (ColumnMeaning.Temperature, ["t", "tc", "tf", "ta", "c", "f", "k", "t1", "tair", "tmp"]),
@@ -137,7 +137,19 @@ internal static partial class HeadingWords
         : text.Contains("mmhg", StringComparison.Ordinal) || text.Contains("torr", StringComparison.Ordinal) ? 133.3224
         : Words(text).Contains("pa") ? 1 : null;
 
+    /// <summary>What one in a cell is worth where a folded heading says that it is a tenth or a hundredth; 1 where it says nothing.</summary>
+    /// <param name="heading">Folded.</param>
+    /// <param name="beyond">True where the numbers as they stand can be no reading: only then do <c>x10</c> and the like count, which may be a part of a name.</param>
+    public static double Scale(string heading, bool beyond) => Tenths().Match(heading) is { Success: true } part ? part.Groups["zeros"].Length switch { 0 => 0.1, 1 => 0.01, _ => 0.001 }
+        : beyond && Times().Match(heading) is { Success: true } times ? 1 / double.Parse(times.Groups["times"].Value, System.Globalization.CultureInfo.InvariantCulture) : 1;
+
     private static string[] Words(string heading) => heading.Split([' ', '(', ')', '[', ']', '/', '_', '-', ':', ';', ',', '.', '#', '=', '{', '}', '"', '\''], StringSplitOptions.RemoveEmptyEntries);
+
+    [GeneratedRegex(@"\b0[.,](?<zeros>0{0,2})1\s?(?:[°º˚%]|deg)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex Tenths();
+
+    [GeneratedRegex(@"(?:[x×*]|1/)\s?(?<times>10|100)\b", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex Times();
 
     [GeneratedRegex(@"[°º˚\uFFFD?]\s?[cfk]\b|℃|℉|\bdeg\.?\s?[cfk]\b|celsius|fahrenheit|kelvin|[(\[,_ ]\s?[cfk]\s?(?=[)\]]|$)|^[cfk]$|\bt[cf]\b", RegexOptions.CultureInvariant)]
     private static partial Regex TemperatureUnits();

@@ -13,24 +13,55 @@ internal enum TimeForm
     Serial,
 }
 
+/// <summary>Columns of a date and a time that stand number by number; −1 where there is none of it.</summary>
+internal sealed record TimeParts(int Year, int Month, int Day, int Hour, int Minute, int Second)
+{
+    /// <summary>True for the columns that hold the time.</summary>
+    public bool Uses(int column) => column == Year || column == Month || column == Day || column == Hour || column == Minute || column == Second;
+
+    /// <summary>Reads them.</summary>
+    public bool Read(ReadOnlySpan<byte> line, ReadOnlySpan<(int Start, int Length)> cells, out Stamp stamp)
+    {
+        stamp = default;
+        return At(line, cells, Year, out var year) && At(line, cells, Month, out var month) && At(line, cells, Day, out var day) && At(line, cells, Hour, out var hour) && At(line, cells, Minute, out var minute)
+            && At(line, cells, Second, out var second) && stamp.Set(year < 100 ? 2000 + year : year, month, day, hour, minute, second);
+    }
+
+    private static bool At(ReadOnlySpan<byte> line, ReadOnlySpan<(int Start, int Length)> cells, int column, out int number)
+    {
+        number = 0;
+        if (column < 0)
+            return true;
+        if (column >= cells.Length || Cells.Number(line.Slice(cells[column].Start, cells[column].Length), out var value, out var unit) != CellKind.Number || unit.Length > 0 || value is < 0 or > 9999 || value != Math.Floor(value))
+            return false;
+        number = (int)value;
+        return true;
+    }
+}
+
 /// <summary>Where the times of a log stand.</summary>
 /// <param name="First">Column of the date, or of all of it.</param>
 /// <param name="Second">Column of the time of day where it stands apart; −1 where it does not.</param>
 /// <param name="Form">How they are written.</param>
-internal readonly record struct TimePlace(int First, int Second, TimeForm Form)
+/// <param name="Half">Column that says morning or afternoon where that stands apart; −1 where it does not.</param>
+/// <param name="Parts">Columns of year, month, day and so on where each stands apart; null where they do not.</param>
+internal readonly record struct TimePlace(int First, int Second, TimeForm Form, int Half = -1, TimeParts? Parts = null)
 {
     /// <summary>True for the columns that hold the time.</summary>
-    public bool Uses(int column) => column == First || column == Second;
+    public bool Uses(int column) => column == First || column == Second || column == Half || Parts?.Uses(column) == true;
 
     /// <summary>Reads the written time of a row.</summary>
     public bool Written(ReadOnlySpan<byte> line, ReadOnlySpan<(int Start, int Length)> cells, out Stamp stamp)
     {
+        if (Parts is not null)
+            return Parts.Read(line, cells, out stamp);
         stamp = default;
-        if (First >= cells.Length || Second >= cells.Length)
+        if (First >= cells.Length || Second >= cells.Length || Half >= cells.Length)
             return false;
         // Of two cells the first is a date or begins one with the name of a month; numbers of a total are neither.
         return stamp.Take(line.Slice(cells[First].Start, cells[First].Length))
-            && (Second < 0 ? stamp.HasDate : (stamp.HasDate || stamp.HasMonth || stamp.HasClock) && stamp.Take(line.Slice(cells[Second].Start, cells[Second].Length)) && stamp.HasDate && stamp.HasClock);
+            && (Second < 0 ? stamp.HasDate : (stamp.HasDate || stamp.HasMonth || stamp.HasClock) && stamp.Take(line.Slice(cells[Second].Start, cells[Second].Length)) && stamp.HasDate && stamp.HasClock)
+            && (Half < 0 || stamp.Take(line.Slice(cells[Half].Start, cells[Half].Length)));
     }
 
     /// <summary>Reads the counted time of a row: milliseconds since 1970, in UTC for an epoch and of the logger's own clock for a serial.</summary>
@@ -150,4 +181,7 @@ internal sealed record Layout(
 
     /// <summary>The column of a meaning; null where there is none. After <see cref="ColumnChoice"/> there is at most one of each.</summary>
     public LogColumn? Of(ColumnMeaning meaning) => Columns.FirstOrDefault(column => column.Meaning == meaning);
+
+    /// <summary>The dew point where it stands in place of the humidity; null where a humidity is read, or no temperature that it needs.</summary>
+    public LogColumn? DewPoint => Of(ColumnMeaning.Humidity) is null && Of(ColumnMeaning.Temperature) is not null ? Of(ColumnMeaning.DewPoint) : null;
 }

@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Logs;
 
 /// <summary>Reads what loggers write: text of any separator, encoding and order, whatever stands above and beside the readings. What a file does not say is told from its rows, said, or asked.</summary>
-public static class LogReader
+public static partial class LogReader
 {
     /// <summary>Reads a log.</summary>
     /// <param name="source">The file.</param>
@@ -18,16 +19,16 @@ public static class LogReader
         var said = answers ?? LogAnswers.None;
         var zone = said.Zone is { } typed ? LogZone.Of(typed) : null;
         if (!WorkbookText.IsWorkbook(source))
-            return ReadText(source, said, zone, now);
-        return WorkbookText.Of(source, workbook, said, sheet => ReadText(sheet, said, zone, now));
+            return ReadText(source, said, zone, now, from1904: false);
+        return WorkbookText.Of(source, workbook, said, (sheet, from1904) => ReadText(sheet, said, zone, now, from1904));
     }
 
-    private static Log ReadText(LogSource source, LogAnswers answers, NodaTime.DateTimeZone? zone, DateTimeOffset? now)
+    private static Log ReadText(LogSource source, LogAnswers answers, NodaTime.DateTimeZone? zone, DateTimeOffset? now, bool from1904)
     {
         var notes = new List<string>();
         var text = LogText.Of(source);
         var layout = ColumnChoice.Of(LayoutGuess.Of(text), answers, source.Name, notes);
-        var rows = new RowPass(text, layout, answers, notes).Run();
+        var rows = new RowPass(text, layout, answers, from1904 || SaysFrom1904(layout), notes).Run();
         var times = RowTimes.Of(rows, layout, answers, source.Name, notes);
         var values = new ReadingValues(rows, layout, source.Name, notes);
         values.Convert(IsWinter(times), answers);
@@ -60,6 +61,8 @@ public static class LogReader
         };
     }
 
+    private static bool SaysFrom1904(Layout layout) => DatesFrom1904().IsMatch(layout.Preamble) || DatesFrom1904().IsMatch(layout.TimeHeading);
+
     // From the logger's own clock to world time, oldest first.
     private static string? ToUtc(RawRows rows, Layout layout, NodaTime.DateTimeZone? said, ref long[] times, out int[]? order, List<string> notes, out int left)
     {
@@ -78,6 +81,8 @@ public static class LogReader
 
             if (lacking > 0)
                 notes.Add($"{Count(lacking, "row names", "rows name")} no offset where the others do, and {(lacking == 1 ? "is" : "are")} left out.");
+            if (rows.Lettered)
+                notes.Add("The letters behind the times are read by their usual offsets: CET as +01:00, BST as +01:00, CST as −06:00 and so on.");
             if (said is not null)
                 notes.Add("The times of the file name their own offset; the zone that was said is not needed.");
             return null;
@@ -133,6 +138,9 @@ public static class LogReader
             parts.Add($"{(merged.Failed - merged.Dateless).ToString(CultureInfo.InvariantCulture)} with an error or nothing in place of the value");
         return $"Rows left out: {string.Join("; ", parts)}.";
     }
+
+    [GeneratedRegex(@"\b(date|datum|fecha|system|epoch|base|since|seit|from|starts?)\b[^\n]{0,30}\b1904\b|\b1904\b[^\n]{0,30}\b(dates?|datum|fecha|system|epoch|base)\b", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex DatesFrom1904();
 
     internal static string Count(int count, string one, string several) => count.ToString(CultureInfo.InvariantCulture) + " " + (count == 1 ? one : several);
 }

@@ -41,6 +41,14 @@ internal static class LogWords
         ["pm"] = true, ["p"] = true, ["nachm"] = true, ["em"] = true, ["du"] = true, ["μμ"] = true, ["下午"] = true, ["午後"] = true, ["오후"] = true, ["os"] = true, ["م"] = true,
     }.ToFrozenDictionary().GetAlternateLookup<ReadOnlySpan<char>>();
 
+    // Minutes east of Greenwich. Letters that several zones share are left out, but for those that come with a summer time of their own: CST and BST.
+    private static readonly FrozenDictionary<string, int>.AlternateLookup<ReadOnlySpan<char>> Zones = new Dictionary<string, int>
+    {
+        ["wet"] = 0, ["west"] = 60, ["bst"] = 60, ["cet"] = 60, ["mez"] = 60, ["cest"] = 120, ["mesz"] = 120, ["eet"] = 120, ["eest"] = 180, ["msk"] = 180, ["jst"] = 540, ["kst"] = 540,
+        ["awst"] = 480, ["acst"] = 570, ["acdt"] = 630, ["aest"] = 600, ["aedt"] = 660, ["nzst"] = 720, ["nzdt"] = 780, ["nst"] = -210, ["ndt"] = -150, ["adt"] = -180, ["est"] = -300, ["edt"] = -240,
+        ["cst"] = -360, ["cdt"] = -300, ["mst"] = -420, ["mdt"] = -360, ["pst"] = -480, ["pdt"] = -420, ["akst"] = -540, ["akdt"] = -480, ["hst"] = -600,
+    }.ToFrozenDictionary().GetAlternateLookup<ReadOnlySpan<char>>();
+
     private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> Idle =
         new[] { "t", "at", "um", "uhr", "kl", "klo", "a", "as", "de", "of", "the", "alle", "ore", "om", "h", "st", "nd", "rd", "th", "年", "月", "日", "时", "時", "年月", "년", "월", "일" }
             .Concat(Weekdays).Concat(Weekdays.Where(day => day.Length > 3).Select(day => day[..3])).ToFrozenSet().GetAlternateLookup<ReadOnlySpan<char>>();
@@ -78,6 +86,9 @@ internal static class LogWords
 
     /// <summary>True for after noon, false for before; null where the folded word says neither.</summary>
     public static bool? HalfDay(ReadOnlySpan<char> word) => Halves.TryGetValue(word, out var after) ? after : null;
+
+    /// <summary>Minutes east of Greenwich of a folded word such as <c>cest</c>; null where it names no zone.</summary>
+    public static int? ZoneMinutes(ReadOnlySpan<char> word) => Zones.TryGetValue(word, out var minutes) ? minutes : null;
 
     /// <summary>True for a word that may stand in a time and says nothing.</summary>
     public static bool IsIdle(ReadOnlySpan<char> word) => Idle.Contains(word);

@@ -52,6 +52,9 @@ internal sealed class RawRows(int capacity)
     /// <summary>True where most dates stand with points; a lone line below the readings may look like one.</summary>
     public bool Points => 2 * pointed > Count;
 
+    /// <summary>True where offsets stand as letters, such as CET.</summary>
+    public bool Lettered { get; private set; }
+
     /// <summary>True where morning and afternoon are said.</summary>
     public bool Halves { get; set; }
 
@@ -73,6 +76,7 @@ internal sealed class RawRows(int capacity)
         Blank();
         pointed += stamp.Points ? 1 : 0;
         Halves |= stamp.HasHalf;
+        Lettered |= stamp.Lettered;
         clockless += stamp.HasClock ? 0 : 1;
     }
 

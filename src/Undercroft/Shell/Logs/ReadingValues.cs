@@ -1,4 +1,6 @@
 using System.Globalization;
+using Undercroft.Ledger;
+using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Shell.Logs;
@@ -27,15 +29,20 @@ internal sealed class ReadingValues(RawRows rows, Layout layout, string name, Li
     {
         var warmth = rows.Temperature.AsSpan(0, rows.Count);
         var damp = rows.Humidity.AsSpan(0, rows.Count);
+        Unscale(warmth, ColumnMeaning.Temperature);
+        Unscale(damp, ColumnMeaning.Humidity);
         for (var row = 0; row < warmth.Length; row++)
         {
             // Both at nothing: the sensor did not answer.
-            if (warmth[row] == 0 && damp[row] == 0)
+            if (warmth[row] == 0 && damp[row] == 0 && layout.DewPoint is null)
                 warmth[row] = damp[row] = RawRows.Failed;
         }
 
         Warmth(warmth, winter, answers);
-        Damp(damp);
+        if (layout.DewPoint is { } column)
+            FromDewPoint(warmth, damp, column);
+        else
+            Damp(damp);
         Others();
         for (var row = 0; row < warmth.Length; row++)
         {
@@ -54,11 +61,31 @@ internal sealed class ReadingValues(RawRows rows, Layout layout, string name, Li
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"{FailedHumidity} rows have an error in place of the humidity; their temperature is kept."));
     }
 
+    // Tenths and hundredths, where the heading says so.
+    private void Unscale(Span<double> values, ColumnMeaning meaning)
+    {
+        if (layout.Of(meaning) is not { } column)
+            return;
+        var sorted = Sorted(values, value => value is > -30_000 and < 30_000 && value == Math.Floor(value));
+        var scale = sorted.Length == 0 || sorted.Length < 0.9 * Sorted(values, _ => true).Length ? 1 : HeadingWords.Scale(column.Folded, sorted[sorted.Length / 2] > 150);
+        if (scale == 1)
+            return;
+        notes.Add($"'{column.Name}' counts in {(scale == 0.1 ? "tenths" : scale == 0.01 ? "hundredths" : "thousandths")}.");
+        foreach (ref var value in values)
+            value *= scale;
+    }
+
     private void Warmth(Span<double> warmth, bool winter, LogAnswers answers)
     {
         var sorted = Sorted(warmth, value => value is > -90 and < 400 and not 127);
         if (sorted.Length == 0)
+        {
+            RefuseOther(warmth, "temperatures", "neither °C nor °F");
+            foreach (ref var value in warmth)
+                value = double.IsFinite(value) ? RawRows.Failed : value;
             return;
+        }
+
         var unit = UnitChoice.Of(sorted, winter, rows, layout, answers, name, notes);
         Unit = unit;
         double Celsius(double value) => unit switch
@@ -80,11 +107,37 @@ internal sealed class ReadingValues(RawRows rows, Layout layout, string name, Li
         }
     }
 
+    // The vapour that saturates the air at the dew point is what it holds.
+    private void FromDewPoint(ReadOnlySpan<double> warmth, Span<double> damp, LogColumn column)
+    {
+        var unit = HeadingWords.TemperatureUnit(column.Folded) ?? Unit;
+        var below = false;
+        for (var row = 0; row < damp.Length; row++)
+        {
+            if (!double.IsFinite(damp[row]) || !double.IsFinite(warmth[row]))
+                continue;
+            var dew = unit switch { 'F' => ((damp[row] - 32) / 1.8) + Temperature.ZeroCelsius, 'K' => damp[row], _ => damp[row] + Temperature.ZeroCelsius };
+            // A sensor may round both: half a degree above the air is still saturation.
+            if (dew < Temperature.ZeroCelsius - 90 || dew > warmth[row] + 0.5)
+            {
+                damp[row] = RawRows.Failed;
+                continue;
+            }
+
+            below |= dew < Temperature.ZeroCelsius;
+            damp[row] = Math.Min(1, SaturationPressure.OverWater(new Temperature(dew)).Pascals / SaturationPressure.OverWater(new Temperature(warmth[row])).Pascals);
+        }
+
+        notes.Add($"No humidity stands in the file; it is worked out from the temperature and '{column.Name}'{(below ? ", over liquid water below 0 °C, too" : "")}.");
+    }
+
     private static bool IsSignal(double value) => Array.IndexOf(Signals, value) >= 0;
 
     private void Damp(Span<double> damp)
     {
         var sorted = Sorted(damp, value => value is > 0 and <= 110);
+        if (sorted.Length == 0)
+            RefuseOther(damp, "humidities", "no per cent");
         var fraction = sorted.Length > 0 && sorted[(int)(0.995 * (sorted.Length - 1))] <= 1.05;
         if (fraction)
             notes.Add("Humidity stands as a fraction of one, not in percent.");
@@ -128,6 +181,22 @@ internal sealed class ReadingValues(RawRows rows, Layout layout, string name, Li
             for (var row = 0; row < rows.Count; row++)
                 light[row] = light[row] is >= 0 and <= 200_000 ? light[row] * (kilo ? 1000 : 1) : double.NaN;
         }
+    }
+
+    // Not one value can be: a sensor that says the same error throughout, or a unit that is not known here.
+    private void RefuseOther(ReadOnlySpan<double> values, string what, string fits)
+    {
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        foreach (var value in values)
+        {
+            if (!double.IsFinite(value))
+                continue;
+            low = Math.Min(low, value);
+            high = Math.Max(high, value);
+        }
+
+        if (high > low && high - low < 0.9 * Math.Abs(high))
+            throw new Refusal($"{name} is not read: its {what}, {low.As("0.#")} to {high.As("0.#")}, fit {fits}. If they are tenths or hundredths, export them in plain degrees and per cent.");
     }
 
     private static double[] Sorted(ReadOnlySpan<double> values, Func<double, bool> believable)

@@ -4,20 +4,19 @@ using Undercroft.Ledger;
 namespace Undercroft.Shell.Logs;
 
 /// <summary>The one pass over all lines of a log.</summary>
-internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, List<string> notes)
+internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, bool from1904, List<string> notes)
 {
     private const int MostRows = 12_000_000;
     private const int MostSensors = 200;
 
     private readonly int temperature = layout.Of(ColumnMeaning.Temperature)?.Index ?? -1;
-    private readonly int humidity = layout.Of(ColumnMeaning.Humidity)?.Index ?? -1;
+    private readonly int humidity = (layout.Of(ColumnMeaning.Humidity) ?? layout.DewPoint)?.Index ?? -1;
     private readonly int pressure = layout.Of(ColumnMeaning.Pressure)?.Index ?? -1;
     private readonly int light = layout.Of(ColumnMeaning.Light)?.Index ?? -1;
     private readonly int sensor = layout.Of(ColumnMeaning.Sensor)?.Index ?? -1;
     private readonly int quantity = layout.Of(ColumnMeaning.Quantity)?.Index ?? -1;
     private readonly int value = layout.Of(ColumnMeaning.Value)?.Index ?? -1;
     private readonly int unit = layout.Of(ColumnMeaning.Unit)?.Index ?? -1;
-    private readonly bool from1904 = layout.Preamble.Contains("1904", StringComparison.Ordinal);
     private readonly Dictionary<string, int> sensors = new(StringComparer.Ordinal);
     private readonly Dictionary<string, ColumnMeaning> quantities = new(StringComparer.Ordinal);
     private string? chosen;

@@ -32,6 +32,9 @@ internal struct Stamp
     /// <summary>Minutes east of Greenwich; null where not said.</summary>
     public int? Offset;
 
+    /// <summary>True where letters such as CET said it.</summary>
+    public bool Lettered;
+
     /// <summary>True where a month was named.</summary>
     public readonly bool HasMonth => month > 0;
 
@@ -76,6 +79,14 @@ internal struct Stamp
         }
 
         return Settle();
+    }
+
+    /// <summary>Takes the numbers of a date and a time that are told apart.</summary>
+    /// <returns>False where there is no such date or time.</returns>
+    public bool Set(int year, int m, int day, int hour, int minute, int second)
+    {
+        (A, B, C, Parts, Known, HasDate) = (year, m, day, 3, true, true);
+        return year is >= 1900 and <= 2999 && m is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, m) && SetClock(hour, minute, second, 0);
     }
 
     private bool Settle()
@@ -251,6 +262,12 @@ internal struct Stamp
         {
             Offset ??= 0;
             return true;
+        }
+
+        if (HasClock && Offset is null && LogWords.ZoneMinutes(word) is { } minutes)
+        {
+            Offset = minutes;
+            return Lettered = true;
         }
 
         if (LogWords.HalfDay(word) is { } after && (HasClock || word is "am" or "pm" || word[0] > '\u0400'))

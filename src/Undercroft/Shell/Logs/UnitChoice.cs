@@ -23,6 +23,8 @@ internal static class UnitChoice
         var range = string.Create(CultureInfo.InvariantCulture, $"{At(0):0.#} to {At(1):0.#}");
         if (Written(rows, layout, name) is { } written)
         {
+            if (written == 'C' && middle > 150)
+                throw new Refusal($"{name} is not read: its temperatures are marked °C, but {range} can be none. If they are tenths or hundredths of a degree, export them in °C.");
             if (written == 'C' && middle > 50)
                 throw new Refusal($"{name} is not read: its temperatures are marked °C, but {range} fits °F. Say --unit C or --unit F.");
             if (written == 'F' && high < 30 && low > 10 && !winter)

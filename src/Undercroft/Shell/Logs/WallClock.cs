@@ -101,12 +101,12 @@ internal static class WallClock
                 var step = time - before;
                 back |= step < 0 && step > -size - interval;
                 var shifted = change.Step > 0 ? step - size : step + size;
-                if (Math.Abs(step - interval) > Slack(interval))
+                if (Math.Abs(step - interval) > Slack(interval, size))
                 {
                     steady = false;
                     // The step across the change is one interval once the clock's own step is taken off.
                     var crosses = change.Step > 0 ? before < from && time >= to : before < to && before >= from - interval && time >= from - interval && time < to + interval;
-                    jump += crosses && Math.Abs(shifted - interval) <= Slack(interval) ? 1 : 0;
+                    jump += crosses && Math.Abs(shifted - interval) <= Slack(interval, size) ? 1 : 0;
                 }
             }
 
@@ -126,7 +126,8 @@ internal static class WallClock
             : steady && whole ? Follows.Never : Follows.Unknown;
     }
 
-    private static long Slack(long interval) => Math.Max(60_000, interval / 5) is var slack && slack > interval / 2 ? interval / 2 : slack;
+    // Less than half the change itself, however seldom the logger writes.
+    private static long Slack(long interval, long change) => Math.Min(Math.Max(60_000, interval / 5), Math.Min(interval / 2, change / 3));
 
     private static (int Twice, int Never) Fixed(long[] times, ZoneInterval before, List<Change> changes, long first, DateTimeZone zone, List<string> notes)
     {

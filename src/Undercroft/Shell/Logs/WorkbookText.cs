@@ -3,8 +3,11 @@ using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Logs;
 
-/// <summary>One sheet of a workbook: its name and its rows of cells as text, dates as ISO 8601, numbers with a point.</summary>
-public sealed record LogSheet(string Name, IReadOnlyList<IReadOnlyList<string>> Rows);
+/// <summary>One sheet of a workbook: its name and its rows of cells as text, dates and times as ISO 8601, numbers with a point.</summary>
+/// <param name="Name">Of the sheet.</param>
+/// <param name="Rows">Of cells.</param>
+/// <param name="From1904">True where the workbook counts its days from 1904; it matters for those that are stored without a style.</param>
+public sealed record LogSheet(string Name, IReadOnlyList<IReadOnlyList<string>> Rows, bool From1904 = false);
 
 /// <summary>Reads a workbook.</summary>
 /// <param name="bytes">The whole file.</param>
@@ -20,7 +23,7 @@ internal static class WorkbookText
         return stream.ReadAtLeast(head, 4, throwOnEndOfStream: false) == 4 && head.SequenceEqual("PK\u0003\u0004"u8);
     }
 
-    public static Log Of(LogSource source, WorkbookSheets? workbook, LogAnswers answers, Func<LogSource, Log> read)
+    public static Log Of(LogSource source, WorkbookSheets? workbook, LogAnswers answers, Func<LogSource, bool, Log> read)
     {
         if (workbook is null)
             throw new Refusal($"{source.Name} is a workbook, which is not read here. Save the sheet as text (.csv).");
@@ -32,15 +35,15 @@ internal static class WorkbookText
             sheets = [named];
         var logs = new List<(string Name, Log Log)>();
         Refusal? refused = null;
-        foreach (var sheet in sheets)
+        foreach (var sheet in sheets.OrderByDescending(sheet => sheet.Rows.Count))
         {
             try
             {
-                logs.Add((sheet.Name, read(LogSource.Of(source.Name, Text(sheet)))));
+                logs.Add((sheet.Name, read(LogSource.Of(source.Name, Text(sheet)), sheet.From1904)));
             }
             catch (Refusal refusal)
             {
-                refused ??= refusal;
+                refused ??= refusal; // that of the longest sheet: the others may be a title or a summary
             }
         }
 
@@ -48,6 +51,7 @@ internal static class WorkbookText
         {
             1 => logs[0].Log,
             0 => throw refused ?? new Refusal($"{source.Name} is empty: there is nothing to import."),
+            _ when JoinedSheets.Of(logs) is { } joined => joined,
             _ => throw new Refusal($"{source.Name} is not read: several of its sheets hold readings ({string.Join(", ", logs.Select(log => $"'{log.Name}'"))}). Say which with --sensor, such as --sensor \"{logs[0].Name}\"."),
         };
     }
