@@ -61,6 +61,32 @@ internal static class GasSteps<T>
         }
     }
 
+    /// <summary>The amounts at the beginning of each season of the year that repeats: where the map of a whole year leads to itself.</summary>
+    /// <param name="seasons">Maps of the seasons.</param>
+    /// <param name="group">Whose.</param>
+    /// <returns>By season, then by gas; not numbers where nothing is ever exchanged.</returns>
+    public static double[][][] Orbit(double[]?[] seasons, DrawGroup group)
+    {
+        var orbit = new double[seasons.Length][][];
+        for (var season = 0; season < orbit.Length; season++)
+            orbit[season] = [new double[group.Slots], new double[group.Slots], new double[group.Slots]];
+        var one = T.Of(1);
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            var year = GasMap<T>.Nothing;
+            foreach (var season in seasons)
+                year = year.Then(GasMap<T>.Load(season!, group.Slots, at));
+            var oxygen = year.OxygenAdd / (one - year.OxygenKeep);
+            oxygen.Put(orbit[0][0], at);
+            ((year.CarbonAdd + (year.Fed * oxygen)) / (one - year.CarbonKeep)).Put(orbit[0][1], at);
+            (year.NitrogenAdd / (one - year.NitrogenKeep)).Put(orbit[0][2], at);
+            for (var season = 0; season + 1 < orbit.Length; season++)
+                GasMap<T>.Load(seasons[season]!, group.Slots, at).To(orbit[season], at, orbit[season + 1][0], orbit[season + 1][1], orbit[season + 1][2], at);
+        }
+
+        return orbit;
+    }
+
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)

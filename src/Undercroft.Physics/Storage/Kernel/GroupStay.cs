@@ -9,6 +9,8 @@ internal sealed class GroupStay<T>
     where T : struct, ILane<T>
 {
     private const double Same = 1e-6; // of activity, a year apart: 3e-5 over thirty years
+    private const double Still = 0.1; // Pa from the year that repeats: what is left only shrinks
+    private const double UsualKelvin = 295;
     private const int FewestSeasons = 6; // fewer are sooner stepped than joined
 
     private readonly DrawGroup group;
@@ -22,7 +24,11 @@ internal sealed class GroupStay<T>
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
     private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
     private readonly Dictionary<int, double[]> told = [];
+    private readonly Dictionary<int, double[][]> leafRows = [];
+    private readonly Dictionary<int, double[][]> gasRows = [];
     private readonly double[][] kept;
+    private double[][][]? still;
+    private bool isStill;
     private bool repeats;
     private bool joined;
     private bool first = true;
@@ -53,8 +59,11 @@ internal sealed class GroupStay<T>
         if (coming.Count > 0 && coming[0].Day < to)
         {
             // Nothing learnt of the years before holds any longer.
-            repeats = joined = false;
+            repeats = joined = isStill = false;
+            still = null;
             told.Clear();
+            leafRows.Clear();
+            gasRows.Clear();
             Array.Clear(orbit);
             (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights, .. coming.Select(each => each.Weights).Distinct()]);
             Together(from, to, rows, buffers, place);
@@ -72,8 +81,33 @@ internal sealed class GroupStay<T>
         first = false;
     }
 
+    /// <summary>True where leaf and gas go through a season as they did before, and every row of it is known.</summary>
+    public bool IsAgain(int from, int to, ReadOnlySpan<int> rows)
+    {
+        if (!repeats || (group.WithGas && !isStill) || plan.SeasonAt(from) < 0 || plan.SeasonAt(to) < 0 || (coming.Count > 0 && coming[0].Day < to))
+            return false;
+        foreach (var row in rows)
+        {
+            if (!(group.WithGas ? gasRows : leafRows).ContainsKey(plan.DayOfYear(row)))
+                return false;
+        }
+
+        return true;
+    }
+
+    /// <summary>Goes through such a season.</summary>
+    public void Again(int from)
+    {
+        var next = (plan.SeasonAt(from) + 1) % SeasonPlan.Seasons;
+        orbit[next]!.CopyTo(group.Activity, 0);
+        if (group.WithGas)
+            Keep(still![next], group.Moles);
+    }
+
     private void Compare(int season)
     {
+        if (joined && !isStill)
+            CompareGas(season);
         if (repeats)
             return;
         if (orbit[season] is { } before)
@@ -86,6 +120,23 @@ internal sealed class GroupStay<T>
 
         orbit[season] ??= new double[group.Slots];
         group.Activity.CopyTo(orbit[season]!, 0);
+    }
+
+    /// <summary>Gas that has come to the year that repeats stays with it.</summary>
+    private void CompareGas(int season)
+    {
+        still ??= GasSteps<T>.Orbit(seasons!, group);
+        for (var gas = 0; gas < still[season].Length; gas++)
+        {
+            for (var slot = 0; slot < group.Slots; slot++)
+            {
+                if (!(Math.Abs(group.Moles[gas][slot] - still[season][gas][slot]) * group.PerVolume[slot] * UsualKelvin < Still))
+                    return;
+            }
+        }
+
+        isStill = true;
+        Keep(still[season], group.Moles);
     }
 
     /// <summary>Step by step, with paths that come on their day.</summary>
@@ -149,7 +200,15 @@ internal sealed class GroupStay<T>
             if (rows[row] > day)
                 WaterSteps(plan.Part(day, rows[row], waterSteps, first), day);
             day = rows[row];
-            TellWater(day, buffers[row], place);
+            if (!returns)
+                TellWater(day, buffers[row], place);
+            else if (leafRows.TryGetValue(buffers[row].Date, out var known))
+                buffers[row].PutLeaf(known, place);
+            else
+            {
+                TellWater(day, buffers[row], place);
+                leafRows[buffers[row].Date] = buffers[row].Leaf(place, group.Slots);
+            }
         }
 
         if (returns)
@@ -179,6 +238,12 @@ internal sealed class GroupStay<T>
         if (season >= 0 && !joined && !first && to + ((FewestSeasons - 1) * (to - from)) <= (coming.Count > 0 ? coming[0].Day : stay.ToDay))
             JoinSeasons();
         var returns = joined && season >= 0;
+        if (returns && isStill && repeats)
+        {
+            AgainGas(from, season, rows, buffers, place);
+            return;
+        }
+
         if (returns && rows.Length > 0 && rows[^1] > from)
             Keep(group.Moles, kept);
         var day = from;
@@ -202,6 +267,27 @@ internal sealed class GroupStay<T>
         }
     }
 
+    /// <summary>A season of leaf and gas that repeat; each of its rows is worked out once.</summary>
+    private void AgainGas(int from, int season, ReadOnlySpan<int> rows, IReadOnlyList<RowBuffer> buffers, int place)
+    {
+        for (var row = 0; row < rows.Length; row++)
+        {
+            if (gasRows.TryGetValue(buffers[row].Date, out var known))
+            {
+                buffers[row].PutGas(known, place);
+                continue;
+            }
+
+            Keep(still![season], group.Moles);
+            if (rows[row] > from)
+                StepGas(plan.Part(from, rows[row], gasSteps, first: false));
+            TellGas(rows[row], buffers[row], place);
+            gasRows[buffers[row].Date] = buffers[row].Gas(place, group.Slots);
+        }
+
+        Keep(still![(season + 1) % SeasonPlan.Seasons], group.Moles);
+    }
+
     private void StepGas(StepTable table)
     {
         for (var step = 0; step < table.Count; step++)
@@ -223,19 +309,18 @@ internal sealed class GroupStay<T>
 
     private void TellWater(int day, RowBuffer row, int place)
     {
-        Span<double> sums = stackalloc double[TemperatureBasis.Width];
-        var ahead = DayOf(day, sums);
+        row.SameLeaf = false;
+        var sums = DayOf(day, out var ahead);
         LeafDispatch<T>.Tell(group, weights, sums, ahead, row, place);
         row.Finish(group, place, sums[TemperatureBasis.Kelvin]);
     }
 
     private void TellGas(int day, RowBuffer row, int place)
     {
-        Span<double> sums = stackalloc double[TemperatureBasis.Width];
         if (!joined)
         {
             var maps = new double[GasMap<T>.Width * group.Slots];
-            var ahead = DayOf(day, sums);
+            var sums = DayOf(day, out var ahead);
             GasSteps<T>.Pressures(group, weights, sums, ahead, maps);
             GasSteps<T>.Tell(maps, group, row, place);
             return;
@@ -245,19 +330,17 @@ internal sealed class GroupStay<T>
         if (!told.TryGetValue(key, out var known))
         {
             known = told[key] = new double[GasMap<T>.Width * group.Slots];
-            DayOf(day, sums);
-            GasSteps<T>.Pressures(group, weights, sums, ahead: true, known);
+            GasSteps<T>.Pressures(group, weights, DayOf(day, out _), ahead: true, known);
         }
 
         GasSteps<T>.Tell(known, group, row, place);
     }
 
     /// <summary>The integrals of the day that begins, or of the day before where the table ends.</summary>
-    private bool DayOf(int day, Span<double> sums)
+    private double[] DayOf(int day, out bool ahead)
     {
-        var ahead = plan.IsPeriodic || plan.Basis.Reaches(day + 1);
-        plan.Day(ahead ? day : day - 1, sums);
-        return ahead;
+        ahead = plan.IsPeriodic || plan.Basis.Reaches(day + 1);
+        return plan.Day(ahead ? day : day - 1);
     }
 
     private static void Keep(double[][] from, double[][] to)

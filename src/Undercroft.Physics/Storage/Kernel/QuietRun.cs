@@ -13,6 +13,7 @@ internal sealed class QuietRun<T>
     private readonly IRowTaker taker;
     private readonly DrawGroup[] groups;
     private readonly List<RowBuffer> buffers = [];
+    private readonly Dictionary<int, int> lastOf = [];
     private readonly int slots;
 
     public QuietRun(Course course, IRowTaker taker)
@@ -74,15 +75,15 @@ internal sealed class QuietRun<T>
             var count = 0;
             while (next + count < course.OutputDays.Count && course.OutputDays[next + count] < to)
                 count++;
-            Season(runs, from, to, next, count);
+            Season(plan, runs, from, to, next, count);
             next += count;
         }
 
         if (last && next < course.OutputDays.Count)
-            Season(runs, stay.ToDay, stay.ToDay, next++, 1);
+            Season(plan, runs, stay.ToDay, stay.ToDay, next++, 1);
     }
 
-    private void Season(GroupStay<T>[] runs, int from, int to, int next, int count)
+    private void Season(SeasonPlan plan, GroupStay<T>[] runs, int from, int to, int next, int count)
     {
         Span<int> days = stackalloc int[count];
         for (var row = 0; row < count; row++)
@@ -90,7 +91,14 @@ internal sealed class QuietRun<T>
             days[row] = course.OutputDays[next + row];
             if (buffers.Count <= row)
                 buffers.Add(new(slots));
-            buffers[row].Row = next + row;
+            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf) = (next + row, plan.DayOfYear(days[row]), true);
+        }
+
+        if (Again(runs, from, to, days))
+        {
+            for (var row = 0; row < count; row++)
+                taker.Repeat(next + row, lastOf[buffers[row].Date]);
+            return;
         }
 
         var place = 0;
@@ -101,7 +109,24 @@ internal sealed class QuietRun<T>
         }
 
         for (var row = 0; row < count; row++)
+        {
             taker.Take(buffers[row], groups);
+            lastOf[buffers[row].Date] = buffers[row].Row;
+        }
+    }
+
+    /// <summary>True where all groups went through this season as they did the last time.</summary>
+    private static bool Again(GroupStay<T>[] runs, int from, int to, ReadOnlySpan<int> days)
+    {
+        foreach (var run in runs)
+        {
+            if (!run.IsAgain(from, to, days))
+                return false;
+        }
+
+        foreach (var run in runs)
+            run.Again(from);
+        return true;
     }
 
     private static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)

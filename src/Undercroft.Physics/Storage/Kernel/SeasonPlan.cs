@@ -20,6 +20,7 @@ internal sealed class SeasonPlan
     private readonly double[] middle;
     private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
     private readonly Dictionary<(int From, int Length, int Steps, bool First), StepTable> parts = [];
+    private readonly Dictionary<int, double[]> dates = [];
 
     /// <summary>Cuts a stay.</summary>
     /// <param name="stay">Which.</param>
@@ -82,7 +83,17 @@ internal sealed class SeasonPlan
     }
 
     /// <summary>The integrals of one day.</summary>
-    public void Day(int day, Span<double> into) => Basis.Between(day, day + 1, into);
+    public double[] Day(int day)
+    {
+        var date = DayOfYear(day);
+        if (dates.TryGetValue(date, out var known))
+            return known;
+        if (!IsPeriodic)
+            dates.Clear(); // no day comes twice
+        var made = dates[date] = new double[TemperatureBasis.Width];
+        Basis.Between(day, day + 1, made);
+        return made;
+    }
 
     private StepTable Made(int from, int length, int steps, bool first)
     {
