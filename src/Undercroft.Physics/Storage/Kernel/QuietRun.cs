@@ -59,7 +59,11 @@ internal sealed class QuietRun<T>
                 prepared[g] = Enter(groups[g], stay); // what is left takes up less oxygen
         }
 
-        SeasonPlan plan = new(stay, Middle(prepared[0].Weights));
+        var middle = Middle(prepared[0].Weights);
+        var shared = SharedWeather.Of(stay, groups[0].Heat, middle, prepared[0].Weights.IsPlain);
+        foreach (var (weights, _) in prepared)
+            weights.IsShared = shared is not null;
+        SeasonPlan plan = new(stay, middle, shared);
         var runs = new GroupStay<T>[groups.Length];
         for (var g = 0; g < groups.Length; g++)
         {

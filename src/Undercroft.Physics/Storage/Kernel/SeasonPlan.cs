@@ -18,6 +18,7 @@ internal sealed class SeasonPlan
 
     private readonly int period;
     private readonly double[] middle;
+    private readonly SharedWeather? shared;
     private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
     private readonly Dictionary<(int From, int Length, int Steps, bool First), StepTable> parts = [];
     private readonly Dictionary<int, double[]> dates = [];
@@ -25,9 +26,10 @@ internal sealed class SeasonPlan
     /// <summary>Cuts a stay.</summary>
     /// <param name="stay">Which.</param>
     /// <param name="middle">Weights of a usual draw.</param>
-    public SeasonPlan(Stay stay, double[] middle)
+    /// <param name="shared">What all draws feel alike, or null.</param>
+    public SeasonPlan(Stay stay, double[] middle, SharedWeather? shared)
     {
-        (Basis, this.middle, period) = (stay.Place.Basis, middle, stay.Place.Cells);
+        (Basis, this.middle, this.shared, period) = (stay.Place.Basis, middle, shared, stay.Place.Cells);
         GoesRound = stay.Place.Periodic && period is > 300 and < 400;
         IsPeriodic = stay.Place.Periodic;
         List<int> edges = [stay.FromDay];
@@ -90,8 +92,9 @@ internal sealed class SeasonPlan
             return known;
         if (!IsPeriodic)
             dates.Clear(); // no day comes twice
-        var made = dates[date] = new double[TemperatureBasis.Width];
-        Basis.Between(day, day + 1, made);
+        var made = dates[date] = new double[SharedWeather.End];
+        Basis.Between(day, day + 1, made.AsSpan(0, TemperatureBasis.Width));
+        shared?.Fill(made);
         return made;
     }
 
@@ -110,7 +113,7 @@ internal sealed class SeasonPlan
             step = Math.Min(longest, step * Growth);
         }
 
-        return new(Basis, [.. days], IsPeriodic ? null : period, middle);
+        return new(Basis, [.. days], IsPeriodic ? null : period, middle, shared);
     }
 
     private int NextSeason(int day)
