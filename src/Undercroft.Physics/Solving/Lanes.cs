@@ -72,14 +72,14 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     public static Lane4 At(double[] from, int place)
     {
         _ = from[place + 3];
-        return new(Vector256.LoadUnsafe(ref from[place]));
+        return new(Vector256.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Put(double[] to, int place)
     {
         _ = to[place + 3];
-        value.StoreUnsafe(ref to[place]);
+        value.StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -153,14 +153,14 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     public static Lane8 At(double[] from, int place)
     {
         _ = from[place + 7];
-        return new(Vector512.LoadUnsafe(ref from[place]));
+        return new(Vector512.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Put(double[] to, int place)
     {
         _ = to[place + 7];
-        value.StoreUnsafe(ref to[place]);
+        value.StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

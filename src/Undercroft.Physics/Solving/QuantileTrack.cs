@@ -15,8 +15,8 @@ namespace Undercroft.Physics.Solving;
 /// </remarks>
 internal sealed class QuantileTrack
 {
-    private const int LeastApart = 6;
-    private const int WidestApart = 4; // a quarter of the sample on either side
+    private const int LeastApart = 3;
+    private const int WidestShare = 16; // of the sample, on either side
     private const int Word = 64;
     private const int Sampled = 32;
     private const int SampledApart = 2;
@@ -43,7 +43,7 @@ internal sealed class QuantileTrack
         (lower, upper, apart) = (new int[probabilities.Length], new int[probabilities.Length], new int[probabilities.Length]);
         (between, sorted, order) = (new ulong[(count + Word - 1) / Word], new double[count], new int[count]);
         sample = new double[Sampled];
-        Array.Fill(apart, Math.Max(LeastApart, count / 64));
+        Array.Fill(apart, LeastApart);
         known = like is { known: true };
         if (!known)
             return;
@@ -63,7 +63,7 @@ internal sealed class QuantileTrack
                 var (low, high) = (values[lower[i]], values[upper[i]]);
                 if (Find(values, i, Math.Min(low, high), Math.Max(low, high), out found[i]))
                     continue;
-                apart[i] = Math.Min(2 * apart[i], Math.Max(LeastApart, count / WidestApart));
+                apart[i] = Widest;
                 (low, high) = Elsewhere(values, i);
                 if (Find(values, i, low, high, out found[i]))
                     continue;
@@ -79,8 +79,6 @@ internal sealed class QuantileTrack
     private void Anew(ReadOnlySpan<double> values, Span<double> found)
     {
         values.CopyTo(sorted);
-        Quantile.Of(sorted, probabilities, found);
-        values.CopyTo(sorted);
         known = true;
         for (var i = 0; i < count; i++)
         {
@@ -89,11 +87,32 @@ internal sealed class QuantileTrack
         }
 
         if (!known)
+        {
+            Quantile.Of(sorted, probabilities, found);
             return;
+        }
+
         Array.Sort(sorted, order);
         for (var i = 0; i < probabilities.Length; i++)
-            Guard(i, (int)((count - 1) * probabilities[i]), count);
+        {
+            var rank = Rank(i, out var beyond);
+            found[i] = Between(rank, beyond);
+            Guard(i, rank, count);
+        }
     }
+
+    private int Widest => Math.Max(LeastApart, count / WidestShare);
+
+    /// <summary>The rank at or below a quantile, and how far beyond it the quantile stands.</summary>
+    private int Rank(int i, out double beyond)
+    {
+        var h = (count - 1) * probabilities[i];
+        var whole = Math.Min((int)h, count - 1);
+        beyond = h - whole;
+        return whole;
+    }
+
+    private double Between(int rank, double beyond) => beyond > 0 ? sorted[rank] + (beyond * (sorted[rank + 1] - sorted[rank])) : sorted[rank];
 
     /// <summary>The members some places below and above a rank stand guard the next time.</summary>
     private void Guard(int i, int rank, int among) =>
@@ -103,9 +122,7 @@ internal sealed class QuantileTrack
     private bool Find(ReadOnlySpan<double> values, int i, double low, double high, out double quantile)
     {
         var below = Part(values, low, high);
-        var h = (count - 1) * probabilities[i];
-        var whole = Math.Min((int)h, count - 1);
-        var rank = whole - below;
+        var rank = Rank(i, out var beyond) - below;
         var among = 0;
         for (var word = 0; word < between.Length; word++)
         {
@@ -118,13 +135,16 @@ internal sealed class QuantileTrack
         }
 
         quantile = 0;
-        if (below < 0 || rank < 0 || rank + (h > whole ? 1 : 0) >= among)
+        if (below < 0 || rank < 0 || rank + (beyond > 0 ? 1 : 0) >= among)
             return false;
         if (among <= Word)
             Insert(among);
         else
             Array.Sort(sorted, order, 0, among);
-        quantile = h > whole ? sorted[rank] + ((h - whole) * (sorted[rank + 1] - sorted[rank])) : sorted[rank];
+        quantile = Between(rank, beyond);
+
+        // As wide as it moved of late: half of those between the guards should stand on either side.
+        apart[i] = Math.Clamp(Math.Max(apart[i] - 1, LeastApart + Math.Abs((2 * rank) + 1 - among)), LeastApart, Widest);
         Guard(i, rank, among);
         return true;
     }

@@ -35,11 +35,13 @@ internal static class WaterSteps<T, TLeaf>
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             var before = T.At(group.Activity, at);
-            var after = Step(group, leaf, weights, sums, change, at, before);
+            var after = Step(group, leaf, weights, sums, change, at, before, out var z, out var pull);
             after.Put(group.Activity, at);
             if (book is not null)
             {
                 before.Put(group.Before, at);
+                z.Put(group.Clock, at);
+                pull.Put(group.Pull, at);
                 passed |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(before, after), T.At(book.Above, at));
             }
         }
@@ -74,17 +76,15 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before)
+    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before, out T z, out T pull)
     {
-        Drive(group, weights, sums, at, before, out var perMass, out var pull);
+        Drive(group, weights, sums, at, before, out var perMass, out pull);
         var half = T.Of(0.5) * T.At(group.PerSlope, at);
         var middle = Inside(before + (half * pull / T.MulAdd(half, perMass, T.Of(1))));
         var slope = leaf.PerSlope(middle, at);
         slope.Put(group.PerSlope, at);
         pull *= slope;
-        var z = T.Max(slope * perMass, T.Of(1e-300));
-        z.Put(group.Clock, at);
-        pull.Put(group.Pull, at);
+        z = T.Max(slope * perMass, T.Of(1e-300));
         var fraction = LaneExp.OneMinusOf(z);
         var first = fraction / z;
         var after = T.MulAdd(pull, first, T.MulAdd(T.Of(change), T.MulFrom(T.Of(0.5), fraction, T.Of(1) - first), before));
