@@ -9,7 +9,10 @@ internal sealed class GroupStay<T>
     where T : struct, ILane<T>
 {
     private const double Same = 1e-6; // of activity, a year apart: 3e-5 over thirty years
-    private const double Still = 0.1; // Pa from the year that repeats: what is left only shrinks
+    private const double Left = 5e-6; // of activity still to go, where that can be told
+    private const double Still = 1; // Pa from the year that repeats: what is left only shrinks
+    private const double Winter = 0.5; // of the year's mean rate, to be sure
+    private const double Forgotten = 40; // time constants after which nothing is left of what was before
     private const double UsualKelvin = 295;
     private const int FewestSeasons = 6; // fewer are sooner stepped than joined
 
@@ -21,6 +24,8 @@ internal sealed class GroupStay<T>
     private readonly Stay stay;
     private int waterSteps;
     private int gasSteps;
+    private double yearLeft;
+    private double leastGas;
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
     private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
     private readonly Dictionary<int, double[]> told = [];
@@ -40,7 +45,7 @@ internal sealed class GroupStay<T>
             .Select(slot => new Coming(path.Path.FromDay[group.DrawOf(slot)], slot, path.Weights)))
             .Where(each => each.Day > stay.FromDay && each.Day < stay.ToDay).OrderBy(each => each.Day)];
         kept = [new double[group.Slots], new double[group.Slots], new double[group.Slots]];
-        (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
+        Pace([weights]);
     }
 
     /// <summary>Slots of the group.</summary>
@@ -65,9 +70,9 @@ internal sealed class GroupStay<T>
             leafRows.Clear();
             gasRows.Clear();
             Array.Clear(orbit);
-            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights, .. coming.Select(each => each.Weights).Distinct()]);
+            Pace([weights, .. coming.Select(each => each.Weights).Distinct()]);
             Together(from, to, rows, buffers, place);
-            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
+            Pace([weights]);
         }
         else
         {
@@ -104,6 +109,13 @@ internal sealed class GroupStay<T>
             Keep(still![next], group.Moles);
     }
 
+    private void Pace(StayWeights[] all)
+    {
+        (waterSteps, gasSteps, var leastWater, leastGas) = GroupSpeed.Steps<T>(group, plan, stay, all);
+        var kept = Math.Exp(-Winter * SeasonPlan.Seasons * leastWater);
+        yearLeft = kept < 1 ? kept / (1 - kept) : double.PositiveInfinity;
+    }
+
     private void Compare(int season)
     {
         if (joined && !isStill)
@@ -112,9 +124,9 @@ internal sealed class GroupStay<T>
             return;
         if (orbit[season] is { } before)
         {
-            var same = true;
+            var (same, apart) = (true, Math.Max(Same, Left / yearLeft));
             for (var slot = 0; slot < group.Slots && same; slot++)
-                same = !(Math.Abs(group.Activity[slot] - before[slot]) > Same);
+                same = !(Math.Abs(group.Activity[slot] - before[slot]) > apart);
             repeats = same && !book.AnySpell;
         }
 
@@ -290,8 +302,17 @@ internal sealed class GroupStay<T>
 
     private void StepGas(StepTable table)
     {
-        for (var step = 0; step < table.Count; step++)
+        for (var step = Leading(table); step < table.Count; step++)
             GasSteps<T>.Advance(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step));
+    }
+
+    /// <summary>Steps at the beginning of a table of which quick gas remembers nothing at its end.</summary>
+    private int Leading(StepTable table)
+    {
+        var (step, passed) = (table.Count, 0.0);
+        while (step > 0 && passed < Forgotten)
+            passed += Winter * leastGas * table.Length(--step) / GroupSpeed.SeasonDays;
+        return step;
     }
 
     private void JoinSeasons()
@@ -300,7 +321,7 @@ internal sealed class GroupStay<T>
         {
             var table = plan.Whole(season, gasSteps);
             var maps = seasons[season] = GasSteps<T>.NoMaps(group);
-            for (var step = 0; step < table.Count; step++)
+            for (var step = Leading(table); step < table.Count; step++)
                 GasSteps<T>.Join(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step), maps);
         }
 

@@ -9,8 +9,8 @@ internal sealed class SeasonPlan
     /// <summary>Seasons in a year.</summary>
     public const int Seasons = 4;
 
-    /// <summary>The most steps in a season: ten days each.</summary>
-    public const int MostSteps = 9;
+    /// <summary>The most steps in a season: thirteen days each.</summary>
+    public const int MostSteps = 7;
 
     private const int SeasonDays = 91;
     private const double Growth = 1.35;
