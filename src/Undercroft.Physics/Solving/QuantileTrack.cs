@@ -18,6 +18,7 @@ internal sealed class QuantileTrack
     private const int LeastApart = 3;
     private const int WidestShare = 16; // of the sample, on either side
     private const int Word = 64;
+    private const double Wider = 1.5;
     private const int Sampled = 32;
     private const int SampledApart = 2;
 
@@ -56,24 +57,34 @@ internal sealed class QuantileTrack
     {
         values = values[..count];
         isSampled = false;
-        if (known)
+        for (var i = 0; i < probabilities.Length; i++)
         {
-            for (var i = 0; i < probabilities.Length; i++)
-            {
-                var (low, high) = (values[lower[i]], values[upper[i]]);
-                if (Find(values, i, Math.Min(low, high), Math.Max(low, high), out found[i]))
-                    continue;
-                apart[i] = Widest;
-                (low, high) = Elsewhere(values, i);
-                if (Find(values, i, low, high, out found[i]))
-                    continue;
-                known = false;
-                break;
-            }
+            if (Follow(values, i, out found[i]))
+                continue;
+            Anew(values, found);
+            return;
         }
 
-        if (!known)
-            Anew(values, found);
+        known = true;
+    }
+
+    /// <summary>Looks between the guards, beside them, and then wherever a few of the members point; false where it is nowhere there.</summary>
+    private bool Follow(ReadOnlySpan<double> values, int i, out double quantile)
+    {
+        if (known)
+        {
+            var (low, high) = (Math.Min(values[lower[i]], values[upper[i]]), Math.Max(values[lower[i]], values[upper[i]]));
+            if (Find(values, i, low, high, out quantile, out var rank, out var among))
+                return true;
+            var beyond = rank < 0 ? -rank : rank - among + 1;
+            var span = Wider * (beyond + LeastApart) * (high - low) / Math.Max(1, among - 1);
+            apart[i] = Widest;
+            if (span > 0 && (rank < 0 ? Find(values, i, low - span, low, out quantile, out _, out _) : Find(values, i, high, high + span, out quantile, out _, out _)))
+                return true;
+        }
+
+        var (least, most) = Elsewhere(values, i);
+        return Find(values, i, least, most, out quantile, out _, out _);
     }
 
     private void Anew(ReadOnlySpan<double> values, Span<double> found)
@@ -118,12 +129,12 @@ internal sealed class QuantileTrack
     private void Guard(int i, int rank, int among) =>
         (lower[i], upper[i]) = (order[Math.Max(0, rank - apart[i])], order[Math.Min(among - 1, rank + 1 + apart[i])]);
 
-    /// <summary>False where the guards no longer stand about the quantile.</summary>
-    private bool Find(ReadOnlySpan<double> values, int i, double low, double high, out double quantile)
+    /// <summary>False where the quantile does not stand between two values; its rank among the members that do is told in any case.</summary>
+    private bool Find(ReadOnlySpan<double> values, int i, double low, double high, out double quantile, out int rank, out int among)
     {
         var below = Part(values, low, high);
-        var rank = Rank(i, out var beyond) - below;
-        var among = 0;
+        rank = Rank(i, out var beyond) - below;
+        among = 0;
         for (var word = 0; word < between.Length; word++)
         {
             for (var bits = between[word]; bits != 0; bits &= bits - 1)

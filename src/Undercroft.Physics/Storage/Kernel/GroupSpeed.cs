@@ -6,7 +6,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>How many steps a group needs in a season.</summary>
 /// <remarks>
-/// <para><b>Equation</b> n z^(1/3), at least 1 and at most n, z the season's length in time constants of the quickest draw; n is 7 for leaf and 4 for gas.</para>
+/// <para><b>Equation</b> n z^(1/3), at least 1 and at most n, z the season's length in time constants of the quickest draw; n is 7 for leaf and 5 for gas.</para>
 /// <para><b>Source</b> derived: the error of a second-order step grows with the cube of its length, and slow leaf follows only part of what the room does. Gas is
 /// linear, and exact but for the bend of rate and source over a step: it may take longer ones.</para>
 /// <para><b>Valid</b> any package.</para>
@@ -18,7 +18,7 @@ internal static class GroupSpeed
     /// <summary>Length of a season, days.</summary>
     public const double SeasonDays = 91.25;
 
-    private const int MostGasSteps = 4;
+    private const int MostGasSteps = 5;
 
     /// <summary>Steps of water and of gas, and the season's length in time constants of the slowest draw for each.</summary>
     public static (int Water, int Gas, double LeastWater, double LeastGas) Steps<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)

@@ -194,7 +194,9 @@ internal sealed class QuietRun<T>
         }
 
         int[] order = [.. Enumerable.Range(0, course.Draws)];
-        Array.Sort([.. order.Select(draw => (speed[draw] / course.DryMass[draw], draw))], order);
+        for (var draw = 0; draw < speed.Length; draw++)
+            speed[draw] /= course.DryMass[draw];
+        Array.Sort(speed, order);
         return order;
     }
 }
