@@ -78,8 +78,8 @@ internal sealed class QuantileTrack
                 return true;
             var beyond = rank < 0 ? -rank : rank - among + 1;
             var span = Wider * (beyond + LeastApart) * (high - low) / Math.Max(1, among - 1);
-            apart[i] = Widest;
-            if (span > 0 && (rank < 0 ? Find(values, i, low - span, low, out quantile, out _, out _) : Find(values, i, high, high + span, out quantile, out _, out _)))
+            apart[i] = Math.Min(Widest, 2 * apart[i]);
+            if (span > 0 && beyond < among && (rank < 0 ? Find(values, i, low - span, low, out quantile, out _, out _) : Find(values, i, high, high + span, out quantile, out _, out _)))
                 return true;
         }
 
@@ -155,7 +155,7 @@ internal sealed class QuantileTrack
         quantile = Between(rank, beyond);
 
         // As wide as it moved of late: half of those between the guards should stand on either side.
-        apart[i] = Math.Clamp(Math.Max(apart[i] - 1, LeastApart + Math.Abs((2 * rank) + 1 - among)), LeastApart, Widest);
+        apart[i] = Math.Clamp(Math.Max(apart[i] / 2, LeastApart + (Math.Abs((2 * rank) + 2 - among) / 2)), LeastApart, Widest);
         Guard(i, rank, among);
         return true;
     }
