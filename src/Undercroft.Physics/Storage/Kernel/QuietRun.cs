@@ -133,7 +133,8 @@ internal sealed class QuietRun<T>
         return true;
     }
 
-    private static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
+    /// <summary>Brings what a stay says of its draws into a group.</summary>
+    internal static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
     {
         group.Weigh();
         group.Fill(((HeadspaceDraws.Rigid)stay.Headspace).Volume, group.PerVolume);
@@ -177,7 +178,7 @@ internal sealed class QuietRun<T>
     private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
 
     /// <summary>The weights of a usual draw: the mean of a group.</summary>
-    private static double[] Middle(StayWeights weights) =>
+    internal static double[] Middle(StayWeights weights) =>
         [.. Enumerable.Range(0, weights.Values.Length / weights.Slots).Select(row => weights.Values.AsSpan(row * weights.Slots, weights.Slots).ToArray().Average())];
 
     /// <summary>The draws, slow ones first: those that step alike come together.</summary>
