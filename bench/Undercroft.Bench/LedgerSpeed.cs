@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using Undercroft.Ledger;
@@ -10,17 +9,11 @@ internal static class LedgerSpeed
 {
     private const string From = "<!-- ledger: from here -->";
     private const string To = "<!-- ledger: to here -->";
-    private static readonly int[] Sizes = [25_000, 100_000, 400_000];
+    private static readonly int[] Sizes = [400, 25_000, 100_000, 400_000];
     private static readonly int[] Readings = [250_000, 1_000_000, 4_000_000];
 
     internal static async Task<int> Run(string[] args)
     {
-        if (args is ["open", var path])
-        {
-            Console.WriteLine(Exact(await LedgerOpening.OpenAndFold(DataFolder.Existing(path))));
-            return 0;
-        }
-
         var root = Directory.CreateTempSubdirectory("undercroft-bench-").FullName;
         try
         {
@@ -39,7 +32,7 @@ internal static class LedgerSpeed
     private static async Task<string> Section(string root)
     {
         var text = new StringBuilder();
-        text.AppendLine("| lines | opened and folded in a fresh process: wall, CPU | again in the same process: wall, CPU | CPU a line, fresh |");
+        text.AppendLine("| lines | `undercroft totals`, the whole process: wall, CPU | opened and folded in a process that did so before: wall, CPU | CPU a line, whole process |");
         text.AppendLine("|---|---|---|---|");
         var appended = root;
         foreach (var size in Sizes)
@@ -83,15 +76,8 @@ internal static class LedgerSpeed
 
     private static LedgerTiming Best(LedgerTiming[] runs) => new(runs.Min(run => run.WallMs), runs.Min(run => run.CpuMs), runs.Max(run => run.PeakMb));
 
-    private static LedgerTiming Fresh(string path)
-    {
-        using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath!, ["ledger", "open", path]) { RedirectStandardOutput = true })!;
-        double[] said = [.. process.StandardOutput.ReadToEnd().Split(' ').Select(number => double.Parse(number, CultureInfo.InvariantCulture))];
-        process.WaitForExit();
-        return new(said[0], said[1], said[2]);
-    }
-
-    private static string Exact(LedgerTiming timing) => string.Create(CultureInfo.InvariantCulture, $"{timing.WallMs} {timing.CpuMs} {timing.PeakMb}");
+    /// <summary>A question that needs the whole ledger, asked of the program as it is built: start, open, fold, answer.</summary>
+    private static LedgerTiming Fresh(string path) => ProgramRun.Of("totals", "--data", path, "--json");
 
     private static void Put(string file, string section)
     {

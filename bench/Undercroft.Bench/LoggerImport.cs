@@ -13,7 +13,6 @@ internal static class LoggerImport
     {
         var rows = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 1_000_000;
         var rounds = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 3;
-        var program = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "..", "..", "Undercroft", "release", "undercroft"));
         var folder = Directory.CreateTempSubdirectory("undercroft-bench-");
         try
         {
@@ -24,7 +23,7 @@ internal static class LoggerImport
             Console.WriteLine("|---|---|---|---|");
             for (var round = 0; round < rounds; round++)
             {
-                Import(program, file, Path.Combine(folder.FullName, "cellar" + round.ToString(CultureInfo.InvariantCulture)));
+                Import(file, Path.Combine(folder.FullName, "cellar" + round.ToString(CultureInfo.InvariantCulture)));
                 Anchor(Path.Combine(folder.FullName, "bare" + round.ToString(CultureInfo.InvariantCulture)), rows);
             }
 
@@ -45,27 +44,10 @@ internal static class LoggerImport
             to.Write(string.Create(CultureInfo.InvariantCulture, $"{start.AddMinutes(i):yyyy-MM-dd HH:mm:ss},{18 + (6 * Math.Sin(i / 83_000.0)):0.0},{55 + (9 * Math.Cos(i / 70_000.0)):0.0}\n"));
     }
 
-    private static void Import(string program, string file, string cellar)
+    private static void Import(string file, string cellar)
     {
-        using var run = new Process { StartInfo = new ProcessStartInfo(program, ["import", "logger", file, "--place", "Closet", "--zone", "UTC", "--data", cellar, "--json"]) { RedirectStandardOutput = true } };
-        var wall = Stopwatch.StartNew();
-        run.Start();
-        long peak = 0;
-        var cpu = TimeSpan.Zero;
-        while (!run.WaitForExit(10))
-        {
-            try
-            {
-                run.Refresh();
-                (peak, cpu) = (Math.Max(peak, run.PeakWorkingSet64), run.TotalProcessorTime);
-            }
-            catch (InvalidOperationException)
-            {
-                // It ended in between; the last look counts.
-            }
-        }
-
-        Line("import logger, whole process", wall.Elapsed.TotalSeconds, cpu.TotalSeconds, peak);
+        var run = ProgramRun.Of("import", "logger", file, "--place", "Closet", "--zone", "UTC", "--data", cellar, "--json");
+        Line("import logger, whole process", run.WallMs / 1000, run.CpuMs / 1000, (long)(run.PeakMb * 1e6));
     }
 
     private static void Anchor(string path, int rows)

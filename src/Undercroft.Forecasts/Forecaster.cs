@@ -96,11 +96,12 @@ public static class Forecaster
     /// <summary>A question about leaf that nobody has entered: this leaf, in that container, in such a room.</summary>
     /// <param name="question">What is asked.</param>
     /// <param name="ask">Today, horizon, seed.</param>
-    public static PackageForecast Of(ShelfQuestion question, ForecastAsk ask)
+    /// <param name="kinds">The cellar whose own container kinds may be named; null for the catalogue alone. None of its records are used.</param>
+    public static PackageForecast Of(ShelfQuestion question, ForecastAsk ask, Cellar? kinds = null)
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(ask);
-        var cellar = question.ToCellar(ask.Today);
+        var cellar = question.ToCellar(ask.Today, kinds is null ? null : Cellar.Empty with { OwnContainers = kinds.OwnContainers, OwnFilms = kinds.OwnFilms });
         return Of(cellar, cellar.Here.Single().Id, ask) with { Id = null };
     }
 

@@ -20,6 +20,9 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     private const double Unlikely = 0.1;
     private const double NextToNothing = 0.005; // g a year
 
+    /// <summary>Water through a conductance of 1 mol/(s·Pa) in a year, g, at a difference of 560 Pa: twenty points of humidity at 23 °C. Derived.</summary>
+    private const double GramsPerYear = 560 * 18.015 * 365.2425 * 86_400;
+
     private readonly Chapter last = story.Chapters[^1];
     private readonly Timed<Fact.PackageLooked>? amiss = Findings.Unmended(story.Package);
     private readonly ContainerBelief container = ContainerBelief.Of(cellar, story.Chapters[^1].Container);
@@ -92,7 +95,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         else if (!massSaid)
             reasons.Add("nobody said how much leaf it is");
         if (Stake.FailedNow >= 0.05 && amiss is null)
-            reasons.Insert(Math.Min(1, reasons.Count), $"about 1 in {Number(1 / Stake.FailedNow, "0")} such closures is bad by this age (assumption)");
+            reasons.Insert(Math.Min(1, reasons.Count), (Stake.FailedNow > 2.0 / 3 ? "most such closures are bad by this age (assumption)" : $"about 1 in {Number(1 / Stake.FailedNow, "0")} such closures is bad by this age (assumption)"));
         return [.. reasons.Take(2)];
     }
 
@@ -136,6 +139,9 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         if (ways.Length == 1 || ways[1].Water <= 0)
             return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);
+        var most = ways.Sum(way => way.Water) * GramsPerYear;
+        if (most > 10 * NextToNothing && Math.Abs(lossGramsPerYear) < 0.05 * most)
+            return "its leaf has come into balance with the air around it: as much water enters as leaves";
         return Math.Abs(lossGramsPerYear) < NextToNothing ? Lost(ways[0].Name)
             : ratio >= 1.5 ? $"{Lost(ways[0].Name)}, {Number(ratio, ratio < 10 ? "0.#" : "0")} times what the {ways[1].Name} lets through" : Lost($"{ways[0].Name} and {ways[1].Name}");
     }

@@ -1,4 +1,5 @@
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
 

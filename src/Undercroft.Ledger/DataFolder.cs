@@ -14,6 +14,16 @@ public sealed record DataFolder
     /// <summary>Pictures, named by their digest.</summary>
     public string Photos => System.IO.Path.Combine(Path, "photos");
 
+    /// <summary>The bytes of a kept picture by its digest; null where there is no such file.</summary>
+    public byte[]? Photo(string sha256)
+    {
+        ArgumentNullException.ThrowIfNull(sha256);
+        if (sha256.Length != 64 || !sha256.All(char.IsAsciiHexDigitLower))
+            return null;
+        var file = System.IO.Path.Combine(Photos, sha256);
+        return File.Exists(file) ? File.ReadAllBytes(file) : null;
+    }
+
     /// <summary>Sheets and logger files as they were read.</summary>
     public string Imports => System.IO.Path.Combine(Path, "imports");
 

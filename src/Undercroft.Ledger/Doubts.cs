@@ -2,7 +2,6 @@ using System.Globalization;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
 
@@ -10,7 +9,8 @@ namespace Undercroft.Ledger;
 /// <remarks>
 /// Assumptions, all wide so that only the odd is flagged: a scale whose step nobody stated shows 0.1 g; two weighings agree within three of the coarser step and 0.1 g for
 /// the buoyancy of the air and the repeatability of a kitchen scale; leaf packs at most to 1.1 g per millilitre of capacity; a package loses at most a third of its leaf's mass as water;
-/// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot.
+/// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot; an empty container that nobody weighed is at most twice as
+/// heavy as its kind usually is.
 /// </remarks>
 public static class Doubts
 {
@@ -19,25 +19,26 @@ public static class Doubts
     private const double DensestKgPerM3 = 1100;
     private const double LooseShare = 0.05;
     private const double MostWaterLost = 1.0 / 3;
+    private const double HeaviestTare = 2;
 
     /// <summary>Of the whole cellar, by package and then by lot.</summary>
     /// <param name="cellar">As it stands.</param>
-    /// <param name="capacityOf">The volume of a container kind of the catalogue by its code; null where the catalogue does not know it.</param>
-    public static IReadOnlyList<Doubt> In(Cellar cellar, Func<string, Volume?>? capacityOf = null)
+    /// <param name="sizeOf">How large and heavy a container kind usually is, by its code.</param>
+    public static IReadOnlyList<Doubt> In(Cellar cellar, Func<string, UsualSize>? sizeOf = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
-        return [.. cellar.Packages.Values.SelectMany(package => Of(cellar, package, capacityOf)), .. cellar.Lots.Values.SelectMany(lot => Of(cellar, lot))];
+        return [.. cellar.Packages.Values.SelectMany(package => Of(cellar, package, sizeOf)), .. cellar.Lots.Values.SelectMany(lot => Of(cellar, lot))];
     }
 
     /// <summary>Of one package, in time order.</summary>
     /// <param name="cellar">As it stands.</param>
     /// <param name="package">Which.</param>
-    /// <param name="capacityOf">The volume of a container kind of the catalogue by its code; null where the catalogue does not know it.</param>
-    public static IReadOnlyList<Doubt> Of(Cellar cellar, Package package, Func<string, Volume?>? capacityOf = null)
+    /// <param name="sizeOf">How large and heavy a container kind usually is, by its code.</param>
+    public static IReadOnlyList<Doubt> Of(Cellar cellar, Package package, Func<string, UsualSize>? sizeOf = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(package);
-        return [.. AsStated(package), .. OverTime(package, capacityOf), .. OutOfOrder(package)];
+        return [.. AsStated(package), .. OverTime(package, sizeOf), .. OutOfOrder(package)];
     }
 
     /// <summary>A doubt whose reason begins with the number of its line, so that a person can look it up and correct it.</summary>
@@ -70,9 +71,9 @@ public static class Doubts
         }
     }
 
-    private static IEnumerable<Doubt> OverTime(Package package, Func<string, Volume?>? capacityOf)
+    private static IEnumerable<Doubt> OverTime(Package package, Func<string, UsualSize>? sizeOf)
     {
-        var walk = new WeightWalk(package, capacityOf);
+        var walk = new WeightWalk(package, sizeOf);
         foreach (var entry in package.Timeline)
         {
             foreach (var (kind, reason) in walk.Next(entry))
@@ -97,11 +98,13 @@ public static class Doubts
     private static string Grams(double kilograms) => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(kilograms * 1000, 2)} g");
 
     /// <summary>Follows what a package should weigh.</summary>
-    private sealed class WeightWalk(Package package, Func<string, Volume?>? capacityOf)
+    private sealed class WeightWalk(Package package, Func<string, UsualSize>? sizeOf)
     {
         private Container container = package.Container;
         private (double Low, double High, double Step)? gross;
         private (double Low, double High, double Step)? net;
+
+        private UsualSize Usual => container.Kind is { } kind && sizeOf is not null ? sizeOf(kind) : default;
 
         internal IEnumerable<(string Kind, string Reason)> Next(TimelineEntry entry)
         {
@@ -156,7 +159,10 @@ public static class Doubts
 
             if (!fact.Net && container.Tare.High is { } tare && shown < tare.Kilograms - (3 * step))
                 found.Add(("under-tare", $"It weighs {Grams(shown)}, less than its empty container ({container.Tare}). Check the tare."));
-            found.AddRange(Overfull(fact.Net ? shown : container.Tare.High is { } empty ? shown - empty.Kilograms : null));
+            if (!fact.Net && before is null && !container.Tare.IsKnown && Usual is { Tare: { } usual } && net?.High is { } held && shown > (held * (1 + LooseShare)) + (HeaviestTare * usual.Kilograms))
+                found.Add(("heavy-for-its-kind", $"It weighs {Grams(shown)}, but such a container weighs about {Math.Round(usual.Grams)} g empty and by the book it holds at most {Grams(held)}. Check the scale, the unit, and that it is the right package."));
+            else
+                found.AddRange(Overfull(fact.Net ? shown : container.Tare.High is { } empty ? shown - empty.Kilograms : Usual.Tare is { } bare ? shown - (HeaviestTare * bare.Kilograms) : null));
 
             if (fact.Net)
                 (net, gross) = ((shown, shown, step), Moved(gross, net, shown));
@@ -173,8 +179,7 @@ public static class Doubts
 
         private IEnumerable<(string, string)> Overfull(double? leaf)
         {
-            var capacity = container.Capacity.High ?? (container.Kind is { } kind ? capacityOf?.Invoke(kind) : null);
-            if (leaf is { } mass && capacity is { } volume && mass > volume.CubicMetres * DensestKgPerM3)
+            if (leaf is { } mass && (container.Capacity.High ?? Usual.Capacity) is { } volume && mass > volume.CubicMetres * DensestKgPerM3)
                 yield return ("overfull", $"{Grams(mass)} of leaf is more than a container of {Math.Round(volume.Millilitres).ToString(CultureInfo.InvariantCulture)} ml should hold. Check the mass and the container.");
         }
 

@@ -1,6 +1,7 @@
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
 

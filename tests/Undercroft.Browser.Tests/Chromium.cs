@@ -14,25 +14,25 @@ public sealed class Chromium : IAsyncLifetime
     private static readonly string[] UsualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
     // Not a limit on the program's speed, only an end to waiting for what never comes.
-    private const float Patience = 120_000;
+    internal const float Patience = 120_000;
+
+    /// <summary>It asks nobody for anything.</summary>
+    internal static readonly string[] Quiet =
+    [
+        "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    ];
 
     private IPlaywright? playwright;
     private IBrowser? browser;
 
+    /// <summary>Where it stands.</summary>
+    internal static string Program => Environment.GetEnvironmentVariable(Variable) ?? UsualPlaces.FirstOrDefault(File.Exists)
+        ?? throw new InvalidOperationException($"These tests need Chromium: install the package 'chromium', or name the program in {Variable}.");
+
     public async ValueTask InitializeAsync()
     {
-        var path = Environment.GetEnvironmentVariable(Variable) ?? UsualPlaces.FirstOrDefault(File.Exists)
-            ?? throw new InvalidOperationException($"These tests need Chromium: install the package 'chromium', or name the program in {Variable}.");
         playwright = await Playwright.CreateAsync();
-        browser = await playwright.Chromium.LaunchAsync(new()
-        {
-            ExecutablePath = path,
-            Args =
-            [
-                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-                "--disable-component-update", "--disable-sync",
-            ],
-        });
+        browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = Program, Args = Quiet });
     }
 
     /// <summary>A page of its own, with its own cookies.</summary>

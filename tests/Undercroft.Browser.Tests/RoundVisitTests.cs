@@ -175,7 +175,7 @@ public sealed class RoundVisitTests(Chromium chromium) : IDisposable
         return await BuiltProgram.Serve(folder);
     }
 
-    private static async Task<byte[]> Drawn(string pdf)
+    internal static async Task<byte[]> Drawn(string pdf)
     {
         using var process = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo("pdftoppm", ["-r", "200", "-png", "-singlefile", pdf]) { RedirectStandardOutput = true })!;
         using var picture = new MemoryStream();

@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
-using Undercroft.Ledger.Ids;
 using Undercroft.Physics.Barrier;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;

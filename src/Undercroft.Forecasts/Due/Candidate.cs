@@ -87,7 +87,11 @@ internal sealed record Candidate(
         PricePerGram?.Currency,
         Forecast.Verdict);
 
-    private DateOnly DueDay() => Amiss is not null || Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
+    private DateOnly DueDay()
+    {
+        var day = Amiss is not null || Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
+        return Package.IsOpen && day < Opened ? Opened : day; // whoever opened it saw it
+    }
 
     private string Reason()
     {
@@ -109,6 +113,7 @@ internal sealed record Candidate(
             Condition.Moist => "too moist to store long",
             Condition.Drying when Forecast.DryDay.P50 is { } dry => $"dry in about {TimePhrase.Of(dry)}",
             _ when Stake.MoistNow >= 0.2 => "may be too moist to keep long",
+            _ when Stake.FailedNow > 2.0 / 3 => "closure is probably bad",
             _ when Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Stake.FailedNow:0}",
             _ => LastSeen() is { } day ? $"last seen {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : "never looked at",
         };
@@ -127,7 +132,9 @@ internal sealed record Candidate(
 
     private double Age() => Today.DayNumber - Package.Timeline[0].Day.DayNumber;
 
-    private double OpenDays() => Today.DayNumber - (Package.Openings.LastOrDefault().Entry?.Day ?? Package.Since).DayNumber;
+    private DateOnly Opened => Package.Openings.LastOrDefault().Entry?.Day ?? Package.Since;
+
+    private double OpenDays() => Today.DayNumber - Opened.DayNumber;
 
     private DateOnly? LastSeen() => Package.Timeline.LastOrDefault(entry => entry.Fact is Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead)?.Day;
 

@@ -101,7 +101,7 @@ public static class DueList
         }
 
         var rest = left > 0 ? $"; {left} more can wait for the next round" : "";
-        return items.Length > 3 && few < items.Length ? $"{overdue}{rest}. The first {few} by rank cover {100 * sum:0} % of the risk." : $"{overdue}{rest}.";
+        return items.Length > 3 && few < items.Length ? $"{overdue}{rest}. {(few == 1 ? "The first by rank covers" : $"The first {few} by rank cover")} {100 * sum:0} % of the risk." : $"{overdue}{rest}.";
     }
 
     /// <summary>Per gram, over all lots with a price and a mass; null where there is none. Lots in different currencies are not mixed: the commonest counts.</summary>

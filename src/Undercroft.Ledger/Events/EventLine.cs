@@ -63,11 +63,23 @@ public static class EventLine
         try
         {
             var read = JsonSerializer.Deserialize(line, OfEvent) ?? throw new InvalidDataException("This line is no event: it is null.");
+            HasFiniteNumbers(line);
             return Consistent(read);
         }
         catch (Exception unfit) when (unfit is JsonException or NotSupportedException or FormatException or InvalidOperationException or ArgumentException)
         {
             throw new InvalidDataException($"This line is no event that this program knows: {unfit.Message}", unfit);
+        }
+    }
+
+    /// <summary>JSON has numbers that no quantity can have, such as 1e400: read as infinite, they could not be written back.</summary>
+    private static void HasFiniteNumbers(ReadOnlySpan<byte> line)
+    {
+        var reader = new Utf8JsonReader(line);
+        while (reader.Read())
+        {
+            if (reader.TokenType == JsonTokenType.Number && !double.IsFinite(reader.GetDouble()))
+                throw new InvalidDataException($"This line is no event that this program knows: {Encoding.UTF8.GetString(reader.ValueSpan)} is beyond any quantity.");
         }
     }
 

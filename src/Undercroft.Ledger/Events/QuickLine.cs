@@ -85,8 +85,8 @@ internal static class QuickLine
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "massKg"u8))
             return null;
-        var mass = reader.GetDouble();
-        reader.Read();
+        if (!Finite(ref reader, out var mass))
+            return null;
         return Flag(ref reader, "net"u8, out var net) && Number(ref reader, "resolutionKg"u8, out var step) && Text(ref reader, out var text)
             ? new Fact.PackageWeighed(package, new Mass(mass), net, step is { } known ? new Mass(known) : null, text)
             : null;
@@ -97,8 +97,8 @@ internal static class QuickLine
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "humidityFraction"u8))
             return null;
-        var humidity = reader.GetDouble();
-        reader.Read();
+        if (!Finite(ref reader, out var humidity))
+            return null;
         return Number(ref reader, "temperatureK"u8, out var warmth) && Text(ref reader, out var text)
             ? new Fact.HumidityRead(package, new RelativeHumidity(humidity), warmth is { } known ? new Temperature(known) : null, text)
             : null;
@@ -204,8 +204,17 @@ internal static class QuickLine
         number = null;
         if (!Named(ref reader, name))
             return true;
+        var finite = Finite(ref reader, out var read);
+        number = read;
+        return finite;
+    }
+
+    /// <summary>A number such as 1e400 is left to the general way, which says what is wrong with it.</summary>
+    [MethodImpl(AtOnce)]
+    private static bool Finite(ref Utf8JsonReader reader, out double number)
+    {
         number = reader.GetDouble();
-        return reader.Read();
+        return double.IsFinite(number) && reader.Read();
     }
 
     [MethodImpl(AtOnce)]

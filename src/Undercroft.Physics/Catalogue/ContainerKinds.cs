@@ -15,7 +15,7 @@ public static class ContainerKinds
     public static ContainerKind? Find(string code) => All.FirstOrDefault(kind => string.Equals(kind.Code, code.Trim(), StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(kind => kind.Code), count);
 
     /// <summary>
     /// Soft walls give way, so a bag never holds a pressure that its zip would let go: whole-gas flow faster than emptying the bag within the hour changes no daily mean,

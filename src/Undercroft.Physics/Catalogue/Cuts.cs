@@ -41,5 +41,5 @@ public static class Cuts
     public static Cut? Find(string code) => All.FirstOrDefault(cut => string.Equals(cut.Code, code.Trim(), StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(cut => cut.Code), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(cut => cut.Code), count);
 }

@@ -54,7 +54,7 @@ public static class LeafKinds
     }
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code).Concat(Aliases.Keys), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(kind => kind.Code).Concat(Aliases.Keys), count);
 
     private static Evidence Fitted(string remark) => new(Provenance.Derived, "Kim2004", remark, Fitted: true);
 

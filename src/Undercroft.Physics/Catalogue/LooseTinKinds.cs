@@ -40,7 +40,7 @@ internal static class LooseTinKinds
         // The band of film over the seam, 10 mm free width, drawn to twice its length, behind the gap; beside it what gets past the wrap.
         var band = Films.Stretch.Path("band", new Area(LidPerimeter * 1e-3 * 10e-3)).Times(StretchFactor.At(StretchRatio));
         var through = InSeries("wrap over the seam", BareLid.Median, band);
-        var past = BareLid.Median.Times(PastTheWrap) with { Name = "past the wrap" };
+        var past = BareLid.Median.Times(PastTheWrap) with { Name = "gap past the wrap" };
         return
         [
             new(through, Films.Stretch.Spread.Own, Films.Stretch.Spread.Shared, new(Provenance.FromMemory, "StretchFilmSheet",

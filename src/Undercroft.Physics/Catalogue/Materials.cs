@@ -6,12 +6,12 @@ namespace Undercroft.Physics.Catalogue;
 /// <summary>Permeabilities and activation energies of plain materials, all sources side by side: they scatter, and that is the message.</summary>
 public static class Materials
 {
-    /// <summary>Every value of every source, the most trusted source first.</summary>
+    /// <summary>Every value of every source, the one to be used first; last what is there for comparison only.</summary>
     public static IReadOnlyList<MaterialValue> All { get; } =
-        [.. FitnessU12.Values, .. Robb1968.Values, .. BiosystemsTable.Values, .. HandbookFromMemory.Values];
+        [.. FitnessU12.Values, .. Robb1968.Values, .. BiosystemsTable.Values, .. ResinMakerMxd6.Values, .. HandbookFromMemory.Values, .. MasseyRubber.Values, .. SupplierSheets.Values];
 
     /// <summary>Every activation energy, the most trusted source first.</summary>
-    public static IReadOnlyList<MaterialEnergy> Energies { get; } = [.. Moyls1998.Energies, .. HandbookFromMemory.Energies];
+    public static IReadOnlyList<MaterialEnergy> Energies { get; } = [.. Moyls1998.Energies, .. MixedGases1993.Energies, .. HandbookFromMemory.Energies];
 
     /// <summary>Short names of all materials.</summary>
     public static IReadOnlyList<string> Codes { get; } = [.. All.Select(value => value.Material).Distinct().Order(StringComparer.Ordinal)];
@@ -28,5 +28,5 @@ public static class Materials
         Energies.FirstOrDefault(value => value.Permeant == permeant && string.Equals(value.Material, material, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, Codes, count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, Codes, count);
 }

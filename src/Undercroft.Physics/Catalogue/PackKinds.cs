@@ -55,7 +55,7 @@ public static class PackKinds
     }
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(kind => kind.Code), count);
 
     private static PackKind Pack(string code, double grams, double percent) => new(
         code, FormattableString.Invariant($"two-way humidity pack of {grams:0} g, {percent:0} %"), Mass.FromGrams(grams), RelativeHumidity.FromPercent(percent),

@@ -35,7 +35,7 @@ public static class PracticeRules
     }
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(rule => rule.Code), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(rule => rule.Code), count);
 
     private static PracticeRule Of(string code, string says, string reason, string remark) => new(code, says, reason, new(Provenance.CommonPractice, "", remark));
 }

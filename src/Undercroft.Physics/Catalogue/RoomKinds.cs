@@ -57,7 +57,7 @@ public static class RoomKinds
     }
 
     /// <summary>The codes most like a mistyped one.</summary>
-    public static IReadOnlyList<string> Nearest(string code, int count = 3) => NearestCodes.To(code, All.Select(kind => kind.Code).Concat(Aliases.Keys), count);
+    public static IReadOnlyList<string> Nearest(string code, int count = 3) => Quantities.Nearest.To(code, All.Select(kind => kind.Code).Concat(Aliases.Keys), count);
 
     private static RoomKind Of(
         string code, string name, (double, double) mean, (double, double) annual, (double, double) daily, (double, double) humidity, (double, double) humiditySwing) =>

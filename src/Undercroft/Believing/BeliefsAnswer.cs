@@ -1,6 +1,7 @@
 using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Believing;
 
@@ -63,5 +64,5 @@ public sealed record BeliefsAnswer(string Verdict, string Place, IReadOnlyList<B
     }
 
     private static Belief Find(string code) => Known.FirstOrDefault(belief => string.Equals(belief.Code, code.Trim(), StringComparison.OrdinalIgnoreCase))
-        ?? throw new Refusal($"No belief is called '{code}'. Nearest: {string.Join(", ", Ledger.Ids.Nearest.To(code, Known.Select(belief => belief.Code)).DefaultIfEmpty("see undercroft beliefs"))}.");
+        ?? throw new Refusal($"No belief is called '{code}'. Nearest: {string.Join(", ", Nearest.To(code, Known.Select(belief => belief.Code)).DefaultIfEmpty("see undercroft beliefs"))}.");
 }

@@ -13,6 +13,7 @@ internal static class FilmPage
         KindList.FilmKinds, film.Code, film.Name, DescribeKind.AtHome(film), null, null, null,
         [
             .. Permeants.SelectMany(permeant => Values(film, permeant)),
+            .. film == Films.NylonPolyethylene ? LayerClimate.OfPouch() : [],
         ]);
 
     public static KindPage OfMaterial(string code)
@@ -22,7 +23,7 @@ internal static class FilmPage
         var sources = values.Select(value => value.Evidence.Source).Distinct().Count();
         return new(
             KindList.MaterialKinds, code, values[0].Name, $"{sources} {(sources == 1 ? "source" : "sources")}, of which {values.Count(value => value.Evidence.Provenance == Provenance.Published)} of {values.Length} values published", null, null, null,
-            [.. values.SelectMany(Values), .. energies.Select(energy => KindValue.Of($"{Word(energy.Permeant)}, activation energy", energy.JoulesPerMole / 1e3, "kJ/mol", null, energy.Evidence))]);
+            [.. values.SelectMany(Values), .. LayerClimate.Of(code), .. energies.Select(energy => KindValue.Of($"{Word(energy.Permeant)}, activation energy", energy.JoulesPerMole / 1e3, "kJ/mol", null, energy.Evidence))]);
     }
 
     private static IEnumerable<KindValue> Values(FilmKind film, Permeant permeant)

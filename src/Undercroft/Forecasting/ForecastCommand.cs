@@ -2,6 +2,7 @@ using System.CommandLine;
 using Undercroft.Forecasts;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
 
@@ -48,14 +49,22 @@ public static class ForecastCommand
         var moisture = new Option<string?>("--moisture") { Description = "Wet basis now, such as 16%.", HelpName = "PERCENT" };
         var room = new Option<string?>("--room") { Description = "Kind of room, such as cupboard.", HelpName = "KIND" };
         var (years, draws, seed) = Common();
-        return line.Command("ask", "If I leave this in that, there, when is it too dry? Needs no records.", call =>
+        return line.Command("ask", "If I leave this in that, there, when is it too dry? Needs no records.", async call =>
         {
+            // Own kinds are in the cellar; for one of the catalogue no cellar is asked.
+            var kinds = ContainerKinds.Find(call.Value(container)!) is null && File.Exists(Path.Combine(call.DataFolder, "ledger.sqlite")) ? await OwnKinds(call) : Cellar.Empty;
             var question = new ShelfQuestion(
                 call.Value(container)!, call.Value(leaf), call.Value(mass) is { } text ? new Mass(Read(QuantityText.OfMass, text)) : null,
                 call.Value(moisture) is { } percent ? Read(QuantityText.OfPercent, percent) : null, call.Value(room));
-            var forecast = Forecaster.Of(question, new ForecastAsk(call.Present(Cellar.Empty).Today, call.Value(years), call.Value(draws), call.Value(seed)));
-            return ValueTask.FromResult(new Answer(ForecastLine.Of(forecast), page => ForecastText.Print(page, Cellar.Empty, [forecast])));
+            var forecast = Forecaster.Of(question, new ForecastAsk(call.Present(Cellar.Empty).Today, call.Value(years), call.Value(draws), call.Value(seed)), kinds);
+            return new Answer(ForecastLine.Of(forecast), page => ForecastText.Print(page, kinds, [forecast]));
         }, container, leaf, mass, moisture, room, years, draws, seed);
+    }
+
+    private static async ValueTask<Cellar> OwnKinds(Call call)
+    {
+        using var cellars = call.Cellars();
+        return await cellars.ReadAsync();
     }
 
     private static PackageId Here(Cellar cellar, string typed)

@@ -13,5 +13,8 @@ internal static class Horizon
     internal static double Of(Package package) => package.IsOpen ? Bag : Of(package.Container.Kind);
 
     /// <summary>Years for a container kind; null where nobody knows which.</summary>
-    internal static double Of(string? kind) => kind is not null && ContainerKinds.Find(kind)?.Vessel == Vessel.Bag ? Bag : Other;
+    internal static double Of(string? kind) => Of(kind is null ? null : ContainerKinds.Find(kind));
+
+    /// <summary>Years for a container kind, the keeper's own ones among them.</summary>
+    internal static double Of(ContainerKind? kind) => kind?.Vessel == Vessel.Bag ? Bag : Other;
 }

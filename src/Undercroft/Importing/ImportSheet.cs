@@ -13,10 +13,10 @@ public enum WhenChanged
     /// <summary>Say what differs and ask.</summary>
     Ask,
 
-    /// <summary>Leave what was imported as it is and add the rows that are new.</summary>
+    /// <summary>Leave what was imported as it is, also where its rows have changed since, and add the rows that are new.</summary>
     AddNew,
 
-    /// <summary>Undo the earlier import and import the file anew.</summary>
+    /// <summary>Undo the earlier import and import the file anew; what was answered about rows that are the same still holds.</summary>
     Replace,
 }
 
@@ -26,7 +26,11 @@ public enum WhenChanged
 /// <param name="Map">What the person says about its columns, or null.</param>
 /// <param name="DryRun">True to write nothing and say the same numbers.</param>
 /// <param name="WhenChanged">What to do where it changed since it was imported.</param>
-public sealed record SheetRequest(string FileName, ReadOnlyMemory<byte> Bytes, SheetMap? Map = null, bool DryRun = false, WhenChanged WhenChanged = WhenChanged.Ask);
+public sealed record SheetRequest(string FileName, ReadOnlyMemory<byte> Bytes, SheetMap? Map = null, bool DryRun = false, WhenChanged WhenChanged = WhenChanged.Ask)
+{
+    /// <summary>The file as it was read already; null to read it from the bytes.</summary>
+    public SheetFile? Read { get; init; }
+}
 
 /// <summary>Brings a sheet into the cellar: all of it in one import that can be undone, the same file never twice, the file itself kept.</summary>
 public static class ImportSheet
@@ -38,32 +42,36 @@ public static class ImportSheet
     /// <param name="today">The present day, for a cellar as it was read.</param>
     /// <param name="now">The instant that is written beside what is recorded.</param>
     /// <param name="progress">Told how many rows are done, now and then.</param>
+    /// <param name="writing">Told how many lines are about to be written.</param>
     /// <exception cref="Refusal">The file is no sheet, or it changed since it was imported and nobody said what to do. Nothing was written.</exception>
     public static async ValueTask<SheetAccount> RunAsync(
-        ICellars? cellars, DataFolder? folder, SheetRequest request, Func<Cellar, DateOnly> today, Func<Cellar, DateTimeOffset> now, Action<int>? progress = null)
+        ICellars? cellars, DataFolder? folder, SheetRequest request, Func<Cellar, DateOnly> today, Func<Cellar, DateTimeOffset> now, Action<int>? progress = null, Action<int>? writing = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(today);
         ArgumentNullException.ThrowIfNull(now);
-        var file = SheetReader.Read(request.Bytes);
+        var file = request.Read ?? SheetReader.Read(request.Bytes);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(request.Bytes.Span));
         var before = cellars is null ? Cellar.Empty : await cellars.ReadAsync();
         var reading = SheetUnderstanding.Of(file, today(before), request.Map, progress);
         if (before.Imports.Any(import => import.Fact.Sha256 == sha256))
             return SheetAccount.Of(request.FileName, request.DryRun, true, reading, [], null);
-        var (changes, earlier) = Earlier(before, folder, request, reading, today(before));
-        var entered = Entered(request, reading, changes);
-        if (request.DryRun || cellars is null || folder is null)
-            return SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, changes);
-        if (changes is { OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
-            throw new Refusal(Asked(changes));
-        Keep(folder, request, sha256);
-        await Write(cellars, before, cellar => Decide(cellar, request, reading, entered, earlier, sha256, now(cellar)));
-        return SheetAccount.Of(request.FileName, false, false, reading, entered, changes);
+        var earlier = EarlierSheet.Of(before, folder, request, reading, today(before));
+        var rows = earlier is null || request.WhenChanged == WhenChanged.Replace ? reading.Rows : earlier.Changes.Added;
+        IReadOnlyList<RowFacts> entered = earlier is not null && request.WhenChanged == WhenChanged.Replace ? [.. rows.Select(earlier.Answers.Answered).OfType<RowFacts>()] : rows;
+        if (!request.DryRun && cellars is not null && folder is not null)
+        {
+            if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
+                throw new Refusal(earlier.Asked());
+            Keep(folder, request, sha256);
+            await Write(cellars, before, request.WhenChanged == WhenChanged.Replace, writing, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
+        }
+
+        return SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
     }
 
     // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
-    private static async ValueTask Write(ICellars cellars, Cellar before, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
+    private static async ValueTask Write(ICellars cellars, Cellar before, bool replaces, Action<int>? writing, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
     {
         for (var attempt = 0; attempt < 20; attempt++)
         {
@@ -71,7 +79,16 @@ public static class ImportSheet
             var events = decide(cellar);
             if (events.Count == 0)
                 return;
-            Rules.Check(cellar, events);
+            try
+            {
+                Rules.Check(cellar, events);
+            }
+            catch (Refusal refusal) when (replaces)
+            {
+                throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
+            }
+
+            writing?.Invoke(events.Count);
             if (await cellars.AppendAsync(cellar.Version, events) is AppendResult.Written)
                 return;
         }
@@ -79,54 +96,14 @@ public static class ImportSheet
         throw new Refusal("The ledger is busy: others kept writing to it. Nothing was imported; try again.");
     }
 
-    private static IReadOnlyList<CellarEvent> Decide(Cellar cellar, SheetRequest request, SheetReading reading, IReadOnlyList<RowFacts> entered, Guid? earlier, string sha256, DateTimeOffset now)
+    private static IReadOnlyList<CellarEvent> Decide(Cellar cellar, SheetRequest request, SheetReading reading, IReadOnlyList<RowFacts> rows, EarlierSheet? earlier, string sha256, DateTimeOffset now)
     {
         if (cellar.Imports.Any(import => import.Fact.Sha256 == sha256))
             return [];
-        var events = RowEvents.Of(cellar, reading, entered, request.FileName, sha256, now);
-        return earlier is { } id && request.WhenChanged == WhenChanged.Replace
-            ? [CellarEvent.New(new Fact.EventUndone(id, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now), .. events]
-            : events;
-    }
-
-    // Rows that were only added are new; rows that changed are entered anew only where the person says so.
-    private static IReadOnlyList<RowFacts> Entered(SheetRequest request, SheetReading reading, SheetChanges? changes) =>
-        changes is null || request.WhenChanged == WhenChanged.Replace ? reading.Rows : changes.Added;
-
-    private static (SheetChanges? Changes, Guid? Import) Earlier(Cellar cellar, DataFolder? folder, SheetRequest request, SheetReading reading, DateOnly today)
-    {
-        if (folder is null)
-            return (null, null);
-        foreach (var import in cellar.Imports.Reverse())
-        {
-            var kept = KeptPath(folder, import.Fact.Sha256, import.Fact.File);
-            if (!System.IO.File.Exists(kept))
-                continue;
-            SheetReading former;
-            try
-            {
-                former = SheetUnderstanding.Of(SheetReader.Read(System.IO.File.ReadAllBytes(kept)), today, request.Map);
-            }
-            catch (Refusal)
-            {
-                // What is kept is not a sheet any more; it cannot be compared, and the new file stands for itself.
-                continue;
-            }
-
-            var changes = SheetChanges.Between(import.Fact.File, former, reading);
-            if (changes.IsSameSheet(string.Equals(import.Fact.File, request.FileName, StringComparison.OrdinalIgnoreCase)))
-                return (changes, import.Entry.Event);
-        }
-
-        return (null, null);
-    }
-
-    private static string Asked(SheetChanges changes)
-    {
-        static string Rows(IReadOnlyList<RowFacts> rows) => rows.Count == 0 ? "none" : string.Join(", ", rows.Take(12).Select(row => row.Row)) + (rows.Count > 12 ? ", ..." : "");
-        return $"The sheet was imported before as '{changes.Before}' and has changed: {changes.Same} rows are the same, rows of the new file that were not there: {Rows(changes.Added)}; "
-            + $"rows of the earlier file that are gone or changed: {Rows(changes.Missing)}. Nothing was imported. Say --changed add to leave what is there and add the new rows, "
-            + "or --changed replace to undo the earlier import and take the file anew; --dry-run shows it first.";
+        if (earlier is null || request.WhenChanged != WhenChanged.Replace)
+            return RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now);
+        return [CellarEvent.New(new Fact.EventUndone(earlier.Import, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now),
+            .. RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now, earlier.Answers)];
     }
 
     private static void Keep(DataFolder folder, SheetRequest request, string sha256)

@@ -54,11 +54,17 @@ public static class ImportSheetCommand
         if (request.DryRun && !File.Exists(Path.Combine(call.DataFolder, "ledger.sqlite")))
             return await ImportSheet.RunAsync(null, null, request, Today, Now, Progress);
 
+        void Writing(int lines)
+        {
+            if (lines >= 5_000)
+                call.Terminal.Error.WriteLine($"{lines} lines are written to the ledger ...");
+        }
+
         // What is no sheet is refused before a folder is made for it.
-        SheetReader.Read(request.Bytes);
+        var read = request with { Read = SheetReader.Read(request.Bytes) };
         var folder = request.DryRun ? DataFolder.Existing(call.DataFolder) : DataFolder.OrNew(call.DataFolder);
         using var cellars = request.DryRun ? SqliteCellars.Open(folder) : SqliteCellars.OpenOrCreate(folder);
-        return await ImportSheet.RunAsync(cellars, folder, request, Today, Now, Progress);
+        return await ImportSheet.RunAsync(cellars, folder, read, Today, Now, Progress, Writing);
     }
 
     private static async Task<byte[]> Bytes(string path)
@@ -90,7 +96,16 @@ public static class ImportSheetCommand
         if (account.PackagesGone > 0)
             Line($"{account.PackagesGone} more are used up or gone as the sheet says: recorded, not on the shelf.");
         if (account.Changes is { } changes)
-            Line($"It differs from '{changes.Before}' as imported before: {changes.SameRows} rows are the same, {changes.AddedRows.Count} new, {changes.MissingRows.Count} gone or changed.");
+        {
+            Line($"It differs from '{changes.Before}' as imported before: {changes.SameRows} rows are the same, {changes.ChangedRows.Count} changed, {changes.AddedRows.Count} new, {changes.MissingRows.Count} gone.");
+            foreach (var row in changes.ChangedRows.Take(ShownDoubts))
+                Line($"  Row {row.Row}{(row.Sheet is null ? "" : $" of '{row.Sheet}'")}: {string.Join(", ", row.Cells.Select(EarlierSheet.Say))}");
+            if (changes.ChangedRows.Count > ShownDoubts)
+                Line($"  ... and {changes.ChangedRows.Count - ShownDoubts} more; --json lists all.");
+            if (changes.AnswersKept.Count + changes.AnswersDropped.Count > 0)
+                Line($"  Replaced, it keeps what you answered about {changes.AnswersKept.Count} rows and drops the answers about {changes.AnswersDropped.Count}.");
+        }
+
         Line("The columns were taken as:");
         foreach (var column in account.Columns)
             Line($"  {(column.Sheet is null ? "" : column.Sheet + ": ")}{column.Head} = {column.Meaning} ({column.Why})");

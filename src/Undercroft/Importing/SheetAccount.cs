@@ -38,7 +38,7 @@ public sealed record SheetAccount(
     AccountChanges? Changes,
     SheetMap Map)
 {
-    internal static SheetAccount Of(string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, SheetChanges? changes) => new(
+    internal static SheetAccount Of(string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, EarlierSheet? earlier) => new(
         file,
         dryRun,
         already,
@@ -54,7 +54,7 @@ public sealed record SheetAccount(
         [.. reading.Tables.SelectMany(table => table.Columns.Where(column => column.Head.Length > 0 || column.Ground != Ground.Nothing)
             .Select(column => new AccountColumn(table.Sheet.Length > 0 ? table.Sheet : null, RowReader.Name(column), SheetMap.Word(column.Meaning), Words(column))))],
         reading.Remarks,
-        changes is null ? null : new AccountChanges(changes.Before, changes.Same, [.. changes.Added.Select(row => row.Row)], [.. changes.Missing.Select(row => row.Row)]),
+        AccountChanges.Of(earlier),
         SheetMap.Of(reading.Tables));
 
     private static string Words(Column column)
@@ -101,6 +101,27 @@ public sealed record AccountColumn(string? Sheet, string Head, string Meaning, s
 /// <summary>What differs from an earlier state of the sheet.</summary>
 /// <param name="Before">Name of the file as imported before.</param>
 /// <param name="SameRows">Rows that both have.</param>
+/// <param name="ChangedRows">Rows of which some cells read otherwise.</param>
 /// <param name="AddedRows">Rows that only the new file has, by its numbers.</param>
 /// <param name="MissingRows">Rows that only the earlier file has, by its numbers.</param>
-public sealed record AccountChanges(string Before, int SameRows, IReadOnlyList<int> AddedRows, IReadOnlyList<int> MissingRows);
+/// <param name="AnswersKept">Rows of which what was answered still holds when the earlier import is replaced.</param>
+/// <param name="AnswersDropped">Rows of the earlier file of which the answers would be lost, since the rows changed.</param>
+public sealed record AccountChanges(
+    string Before, int SameRows, IReadOnlyList<AccountChange> ChangedRows, IReadOnlyList<int> AddedRows, IReadOnlyList<int> MissingRows, IReadOnlyList<int> AnswersKept, IReadOnlyList<int> AnswersDropped)
+{
+    internal static AccountChanges? Of(EarlierSheet? earlier) => earlier is not { Changes: var changes, Answers: var answers } ? null : new AccountChanges(
+        changes.Before,
+        changes.Same,
+        [.. changes.Changed.Select(row => new AccountChange(row.After.Sheet.Length > 0 ? row.After.Sheet : null, row.After.Row, row.Before.Row, row.Cells))],
+        [.. changes.Added.Select(row => row.Row)],
+        [.. changes.Missing.Select(row => row.Row)],
+        [.. answers.ByRow.Keys.Select(row => row.Row).Order()],
+        answers.Dropped);
+}
+
+/// <summary>A row that reads otherwise than before.</summary>
+/// <param name="Sheet">Name of its sheet in a workbook, else null.</param>
+/// <param name="Row">Its number in the new file.</param>
+/// <param name="RowBefore">Its number in the earlier file.</param>
+/// <param name="Cells">What differs.</param>
+public sealed record AccountChange(string? Sheet, int Row, int RowBefore, IReadOnlyList<ChangedCell> Cells);

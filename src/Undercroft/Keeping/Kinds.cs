@@ -1,7 +1,6 @@
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
-using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Keeping;
 
@@ -16,8 +15,8 @@ public static class Kinds
         return KnownKinds.Find(cellar, code.Trim()) ?? throw new Refusal($"No container kind is called '{code}'. Nearest: {string.Join(", ", KnownKinds.NearestTo(cellar, code))}. Leave it out if you do not know.");
     }
 
-    /// <summary>Says the volume of a container kind, or null where nobody knows it.</summary>
-    public static Func<string, Volume?> CapacityIn(Cellar cellar) => code => KnownKinds.Find(cellar, code)?.Capacity;
+    /// <summary>Says how large and heavy a container kind usually is.</summary>
+    public static Func<string, UsualSize> SizesIn(Cellar cellar) => code => KnownKinds.Find(cellar, code) is { } kind ? new(kind.Capacity, kind.TypicalTare) : default;
 
     /// <summary>A leaf kind.</summary>
     /// <exception cref="Refusal">No such code; the message names the nearest.</exception>

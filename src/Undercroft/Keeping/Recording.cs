@@ -58,7 +58,7 @@ public sealed class Recording(ICellars cellars, Func<Cellar, Present> presentOf)
         return [.. On(change.After).Except(On(change.Before))];
 
         IEnumerable<string> On(Cellar cellar) => cellar.Packages.TryGetValue(id, out var package)
-            ? Doubts.Of(cellar, package, Kinds.CapacityIn(cellar)).Select(doubt => doubt.Reason)
+            ? Doubts.Of(cellar, package, Kinds.SizesIn(cellar)).Select(doubt => doubt.Reason)
             : [];
     }
 }

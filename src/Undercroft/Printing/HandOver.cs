@@ -74,10 +74,10 @@ internal static class HandOver
     {
         var total = MassTotal.Of(here);
         yield return $"{here.Length} {(here.Length == 1 ? "package" : "packages")}; leaf by my records: {Leaf(total)}{(total.Unknown > 0 ? $". Of {total.Unknown} more nobody wrote down how much is in them" : "")}.";
-        yield return $"Paid for it: {PriceSums.Told(PriceSums.Sum(here.Select(package => PriceSums.Paid(cellar, package))), here.Length)}.";
+        yield return $"Paid for it: {Prices.Told(here.Select(package => Prices.Paid(cellar, package)))}.";
         yield return per50Grams is null
             ? "What it would cost to buy again was not written down."
-            : $"To buy it again, at {PriceSums.Range(per50Grams)} for 50 g, as I reckoned when this was printed: {PriceSums.Told(PriceSums.Sum(here.Select(package => PriceSums.Replaced(package, per50Grams))), here.Length)}.";
+            : $"To buy it again, at {Prices.Words(MoneyRange.Part(per50Grams))} for 50 g, as I reckoned when this was printed: {Prices.Told(here.Select(package => Prices.Replaced(package, per50Grams)))}.";
         yield return "What it would bring, where selling is lawful, nobody knows until somebody offers: closed old tins may bring several times what was paid, dry or opened leaf little, mouldy leaf nothing. Let somebody look who does not buy it.";
     }
 

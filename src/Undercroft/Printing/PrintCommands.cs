@@ -77,7 +77,7 @@ public static class PrintCommands
             using var cellars = call.Cellars();
             var (cellar, today) = await views.ReadAsync(call, cellars);
             var chosen = Chosen.Of(cellar, call.Value(ids) ?? [], call.Value(place));
-            var printed = ClaimList.Of(cellar, chosen, PaperSize.Of(call.Value(size)!), Money.Parse(call.Value(again)), today);
+            var printed = ClaimList.Of(cellar, chosen, PaperSize.Of(call.Value(size)!), Money.Parse(call.Value(again)), today, digest => DataFolder.Existing(call.DataFolder).Photo(digest));
             return Written(call, call.Value(file)!, printed, $"Claim list of {Many(chosen.Count)}", "Keep a copy in another house.");
         }, ids, place, again, size, file, views.AsOf, views.KnownOn);
     }

@@ -21,17 +21,20 @@ internal static class PrintFiles
         Of("round", (cellar, size, today, asked) => RoundSheet.Of(DueList.Of(cellar, today, double.TryParse(asked("Minutes"), NumberStyles.Float, CultureInfo.InvariantCulture, out var minutes) ? minutes : 15), size, today)),
         Of("packing", (cellar, size, today, asked) => PackingSheet.Of(cellar, asked("Ids") is null ? PackingSheet.Waiting(cellar) : Named(cellar, asked), size, today)),
         Of("handover", (cellar, size, today, asked) => HandOver.Of(cellar, size, new HandOverAsk(asked("Decides"), asked("Ask"), Money.Parse(asked("Again"))), today)),
-        Of("claim", (cellar, size, today, asked) => ClaimList.Of(cellar, Named(cellar, asked), size, Money.Parse(asked("Again")), today)),
+        OfFolder("claim", (folder, cellar, size, today, asked) => ClaimList.Of(cellar, Named(cellar, asked), size, Money.Parse(asked("Again")), today, folder.Photo)),
         Of("provenance", (cellar, size, today, asked) => Provenance.Of(cellar, asked("Ids") is null ? throw new Refusal("Name the packages whose story is to be printed.") : Named(cellar, asked), size, today)),
     ];
 
     private static Shell.Web.Endpoint Of(string paper, Func<Cellar, PaperSize, DateOnly, Func<string, string?>, Printed> print) =>
+        OfFolder(paper, (_, cellar, size, today, asked) => print(cellar, size, today, asked));
+
+    private static Shell.Web.Endpoint OfFolder(string paper, Func<DataFolder, Cellar, PaperSize, DateOnly, Func<string, string?>, Printed> print) =>
         new("GET", $"/print/{paper}.pdf", Scope.Read, $"The {paper} paper as PDF.", SentFile.Of("application/pdf", $"{paper}.pdf", async context =>
         {
             var desk = context.RequestServices.GetRequiredService<Desk>();
             var cellar = await desk.Cellar(context.RequestAborted);
             string? Asked(string name) => context.Request.Query[name].ToString().Trim() is { Length: > 0 } text ? text : null;
-            return print(cellar, PaperSize.Of(Asked("Paper") ?? "a4"), desk.Present(cellar).Today, Asked).Bytes;
+            return print(context.RequestServices.GetRequiredService<DataFolder>(), cellar, PaperSize.Of(Asked("Paper") ?? "a4"), desk.Present(cellar).Today, Asked).Bytes;
         }));
 
     private static IReadOnlyList<Package> Named(Cellar cellar, Func<string, string?> asked) =>

@@ -74,7 +74,7 @@ public static class Server
         // From the root: what a service worker may keep, and what an installed page may show, is told by where it comes from.
         foreach (var name in (string[])["sw.js", "manifest.webmanifest"])
             app.MapMethods("/" + name, ["GET", "HEAD"], context => Assets.Send(context, name)).WithMetadata(new OpenToAll());
-        app.MapMethods("/assets/{name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name)).WithMetadata(new OpenToAll());
+        app.MapMethods("/assets/{**name}", ["GET", "HEAD"], (HttpContext context, string name) => Assets.Send(context, name)).WithMetadata(new OpenToAll());
         foreach (var endpoint in app.Services.GetServices<Shell.Web.Endpoint>())
             app.MapMethods(endpoint.Path, [endpoint.Method], endpoint.Handler).WithMetadata(new Needs(endpoint.Needs)).WithSummary(endpoint.Summary).DisableAntiforgery();
         ApiAddresses.Map(app, app.Services.GetRequiredService<TimeProvider>());

@@ -42,12 +42,12 @@ public sealed record Figures(string Verdict, Figure Paid, Figure Replace, Figure
     public static Figures Of(Cellar cellar)
     {
         ArgumentNullException.ThrowIfNull(cellar);
-        LotFigures[] lots = [.. cellar.Lots.Values.Select(lot => Lot(cellar, lot)).OfType<LotFigures>()];
-        var (paid, replace, sale) = (Total(lots, lot => lot.Paid), Total(lots, lot => lot.Replace), Total(lots, lot => lot.Sale));
+        Worked[] lots = [.. cellar.Lots.Values.Select(lot => Lot(cellar, lot)).OfType<Worked>()];
+        var (paid, replace, sale) = (Total(lots.Select(lot => lot.Paid)), Total(lots.Select(lot => lot.Replace)), Total(lots.Select(lot => lot.Sale)));
         var verdict = lots.Length == 0 ? "Nothing stands here yet."
             : paid.Sums.Count + replace.Sums.Count + sale.Sums.Count == 0 ? "Nobody wrote down a price. What a receipt says is a start."
             : $"Paid {Words(paid)}; to replace {Words(replace)}; likely sale {Words(sale)}.";
-        return new(verdict, paid, replace, sale, OnSelling, lots);
+        return new(verdict, paid, replace, sale, OnSelling, [.. lots.Select(lot => lot.Figures)]);
     }
 
     /// <summary>In words: "120–140 EUR and 20 GBP (3 lots not known)".</summary>
@@ -68,27 +68,22 @@ public sealed record Figures(string Verdict, Figure Paid, Figure Replace, Figure
         return low == high ? $"{low} {sum.Currency}" : $"{low}–{high} {sum.Currency}";
     }
 
-    private static LotFigures? Lot(Cellar cellar, Ledger.Lot lot)
+    private static Worked? Lot(Cellar cellar, Ledger.Lot lot)
     {
-        Package[] all = [.. lot.Packages.Select(id => cellar.Packages[id])];
-        Package[] here = [.. all.Where(package => package.IsHere)];
-        if (here.Length == 0)
+        if (!lot.Packages.Any(id => cellar.Packages[id].IsHere))
             return null;
-        // Leaf that went into other packages of the lot is counted there.
-        Package[] first = [.. all.Where(package => package.Removed is not { Fact.As: Ledger.Events.RemovedAs.Split })];
-        var came = lot.Net.Mid?.Grams ?? (first.All(package => package.Net.IsKnown) ? first.Sum(package => package.Net.Mid!.Value.Grams) : (double?)null);
-        var byGrams = came > 0 && here.All(package => package.BookNet.IsKnown);
-        var share = byGrams ? Math.Clamp(here.Sum(package => package.BookNet.Mid!.Value.Grams) / came!.Value, 0, 1) : here.Length / (double)first.Length;
-        return new(lot.Id.ToString(), lot.Blend.Name, share, byGrams, Part(lot.Paid, share), Part(lot.Replace, share), Part(lot.Sale, share));
+        var share = LotShare.Of(cellar, lot);
+        var (paid, replace, sale) = (MoneyRange.Part(lot.Paid, share.Here), MoneyRange.Part(lot.Replace, share.Here), MoneyRange.Part(lot.Sale, share.Here));
+        return new(new(lot.Id.ToString(), lot.Blend.Name, share.Here, share.ByGrams, Shown(paid), Shown(replace), Shown(sale)), paid, replace, sale);
     }
 
-    private static Sum? Part(Money? money, double share) => money is null ? null : new(money.Currency, (double)money.Low * share, (double)money.High * share, 1);
+    private static Sum? Shown(MoneyRange? range, int lots = 1) => range is null ? null : new(range.Currency, (double)range.Low, (double)range.High, lots);
 
-    private static Figure Total(IReadOnlyList<LotFigures> lots, Func<LotFigures, Sum?> which) => new(
-        [
-            .. lots.Select(which).OfType<Sum>().GroupBy(sum => sum.Currency, StringComparer.Ordinal)
-                .Select(group => new Sum(group.Key, group.Sum(sum => sum.Low), group.Sum(sum => sum.High), group.Count()))
-                .OrderByDescending(sum => sum.Lots).ThenBy(sum => sum.Currency, StringComparer.Ordinal),
-        ],
-        lots.Count(lot => which(lot) is null));
+    private static Figure Total(IEnumerable<MoneyRange?> ranges)
+    {
+        var total = MoneyTotal.Of(ranges);
+        return new([.. total.Sums.Select(sum => Shown(sum.Range, sum.Count)!)], total.Unknown);
+    }
+
+    private sealed record Worked(LotFigures Figures, MoneyRange? Paid, MoneyRange? Replace, MoneyRange? Sale);
 }

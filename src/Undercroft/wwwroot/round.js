@@ -4,7 +4,8 @@
 const KEPT = 'undercroft-round-1';
 const at = id => document.getElementById(id);
 const form = at('stop'), done = at('finished'), list = at('list');
-let stops = [], here = 0, last = null, sending = false;
+let stops = [], here = 0, last = null, sending = false, camera = null;
+let dayOfDemo = null; // a demo has its own day; else an entry is of the day on which it was written, however long the page stood open
 
 const base = new Promise((resolve, reject) => {
   const open = indexedDB.open('undercroft-round', 1);
@@ -57,15 +58,18 @@ async function tell() {
   at('back').disabled = !(last && queue.some(entry => entry.key === last.key));
 }
 
+// A network that is there and does not answer must not hold the rest up for ever.
+const ask = (address, more) => fetch(address, { signal: AbortSignal.timeout(60000), ...more });
+
 async function send() {
   if (sending) return;
   sending = true;
   try {
     const queue = (await waiting()).filter(entry => !entry.refused).sort((a, b) => a.n - b.n);
     const words = queue.filter(entry => !entry.photo);
-    if (queue.length === 0 && !(await fetch('/health', { cache: 'no-store' })).ok) throw new Error('no answer');
+    if (queue.length === 0 && !(await ask('/health', { cache: 'no-store' })).ok) throw new Error('no answer');
     if (words.length > 0) {
-      const answer = await fetch('/round/entries', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(words.map(({ n, photo, refused, ...entry }) => entry)) });
+      const answer = await ask('/round/entries', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(words.map(({ n, photo, refused, ...entry }) => entry)) });
       if (answer.status === 401) throw new Error('signed out');
       if (!answer.ok) throw new Error(await answer.text());
       for (const kept of await answer.json()) {
@@ -74,7 +78,7 @@ async function send() {
       }
     }
     for (const entry of queue.filter(entry => entry.photo)) {
-      const answer = await fetch(`/round/photo?Id=${encodeURIComponent(entry.id)}&On=${encodeURIComponent(entry.on)}`, { method: 'POST', headers: { 'Content-Type': 'application/octet-stream' }, body: entry.photo });
+      const answer = await ask(`/round/photo?Id=${encodeURIComponent(entry.id)}&On=${encodeURIComponent(entry.on)}`, { method: 'POST', headers: { 'Content-Type': 'application/octet-stream' }, body: entry.photo });
       if (answer.ok) await store('queue', 'readwrite', it => it.delete(entry.key));
       else if (answer.status === 422) {
         const refused = await answer.text();
@@ -109,7 +113,7 @@ function show() {
 async function write(well) {
   const said = new FormData(form), text = name => (said.get(name) || '').trim() || null;
   const findings = said.getAll('findings'), bulge = text('bulge'), photo = at('photo').files[0];
-  const entry = { key: newKey(), n: Date.now(), id: stops[here].id, on: at('away').dataset.today, allWell: well && findings.length === 0 && !bulge, findings, gross: text('gross'), humidity: text('humidity'), bulge, note: text('note') };
+  const entry = { key: newKey(), n: Date.now(), id: stops[here].id, on: dayOfDemo ?? localDay(), allWell: well && findings.length === 0 && !bulge, findings, gross: text('gross'), humidity: text('humidity'), bulge, note: text('note') };
   const blank = !entry.allWell && findings.length === 0 && !entry.gross && !entry.humidity && !bulge && !entry.note;
   if (!blank) {
     await store('queue', 'readwrite', queue => queue.put(entry));
@@ -125,7 +129,7 @@ async function write(well) {
 async function fetchStops() {
   const minutes = at('away').dataset.minutes;
   try {
-    const answer = await fetch(`/round/stops.json?Minutes=${minutes}`);
+    const answer = await ask(`/round/stops.json?Minutes=${minutes}`);
     if (!answer.ok || answer.redirected) throw new Error('signed out');
     const round = await answer.json();
     await store('kept', 'readwrite', kept => kept.put(round, 'round'));
@@ -135,25 +139,43 @@ async function fetchStops() {
   }
 }
 
-async function scan() {
+function closeCamera() {
   const video = at('camera');
+  camera?.getTracks().forEach(track => track.stop());
+  camera = video.srcObject = null;
+  video.hidden = true;
+  at('scan').textContent = 'Scan with the camera';
+}
+
+// The square is read here and not by the browser itself, few of which can; so it needs no signal either.
+async function scan() {
+  if (camera) { closeCamera(); return; }
+  const video = at('camera'), note = at('scan-note');
   try {
-    const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment' } });
+    const { BarcodeDetector } = await import(at('away').dataset.reader);
     const reader = new BarcodeDetector({ formats: ['qr_code'] });
+    camera = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment' } });
+    note.textContent = 'Hold the square of a label into the picture.';
+    at('scan').textContent = 'Stop the camera';
     video.hidden = false;
-    video.srcObject = stream;
+    video.srcObject = camera;
     await video.play();
-    const look = async () => {
-      const found = (await reader.detect(video)).map(code => stops.findIndex(stop => stop.id === code.rawValue.trim().toUpperCase())).find(n => n >= 0);
-      if (found === undefined && video.srcObject) { setTimeout(look, 200); return; }
-      stream.getTracks().forEach(track => track.stop());
-      video.srcObject = null;
-      video.hidden = true;
-      if (found !== undefined) { here = found; show(); }
-    };
-    await look();
+    while (camera) {
+      const code = (await reader.detect(video))[0]?.rawValue.trim().toUpperCase();
+      const found = stops.findIndex(stop => stop.id === code);
+      if (found >= 0) {
+        closeCamera();
+        note.textContent = `${code} was found.`;
+        here = found;
+        show();
+      } else {
+        if (code) note.textContent = `${code} is not on this round. It can be found online.`;
+        await new Promise(resolve => setTimeout(resolve, 200));
+      }
+    }
   } catch {
-    at('scan-note').textContent = 'The camera could not be used. Type the code instead.';
+    closeCamera();
+    note.textContent = 'The camera could not be used. Type the code instead.';
   }
 }
 
@@ -186,26 +208,34 @@ at('find').addEventListener('change', () => {
   at('scan-note').textContent = found < 0 ? 'That code is not on this round. It can be found online.' : '';
   if (found >= 0) { here = found; at('find').value = ''; show(); }
 });
-if ('BarcodeDetector' in window && navigator.mediaDevices) {
+if (navigator.mediaDevices) { // browsers offer a camera over TLS or on the machine itself alone
   at('scan').hidden = false;
   at('scan').addEventListener('click', scan);
 }
 window.addEventListener('online', send);
 setInterval(send, 15000);
 
-(async () => {
-  if ('serviceWorker' in navigator) {
+// Keeps this page and all that it is made of in the browser. A certificate that was waved through and is not trusted is enough for a page, not for this.
+async function keep() {
+  if (!('serviceWorker' in navigator)) return 'This browser keeps pages over TLS alone: without signal this one does not open again.';
+  try {
     await navigator.serviceWorker.register('/sw.js');
-    await navigator.serviceWorker.ready;
-    // This page came before its keeper: keep it now, with all that it is made of.
-    const parts = [...document.querySelectorAll('link[rel=stylesheet], link[rel=icon], script[src]')].map(part => part.href || part.src);
-    try { await (await caches.open(KEPT)).addAll([location.href, ...parts]); } catch { /* no signal: what is kept stays */ }
-    at('kept').textContent = 'Kept in this browser: it opens without signal.';
-    if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
+  } catch {
+    if (!await caches.has(KEPT)) return 'This browser does not keep the page: it does not trust the certificate of the server. Without signal it does not open again.';
   }
+  await navigator.serviceWorker.ready;
+  const reader = at('away').dataset.reader;
+  const parts = [...document.querySelectorAll('link[rel=stylesheet], link[rel=icon], script[src]')].map(part => part.href || part.src);
+  try { await (await caches.open(KEPT)).addAll([location.href, ...parts, reader, new URL('index.js', new URL(reader, location.href)).href]); } catch { /* no signal: what is kept stays */ }
+  if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
+  return 'Kept in this browser: it opens without signal.';
+}
+
+(async () => {
+  at('kept').textContent = await keep();
   const round = await fetchStops();
   stops = round ? round.stops : [];
-  if (round) at('away').dataset.today = round.demo ? round.today : localDay();
+  dayOfDemo = round && round.demo ? round.today : null;
   list.textContent = stops.length === 0 ? 'Nothing is on this round.' : `${stops.length} on this round.`;
   show();
   await tell();

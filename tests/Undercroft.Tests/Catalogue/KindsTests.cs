@@ -70,6 +70,20 @@ public sealed class KindsTests : IDisposable
         Assert.Contains("burley", await cli.Refused(1, "kinds", "burly"), StringComparison.Ordinal);
     }
 
+    /// <summary>The humidity at a layer, by hand: polyethylene of 70 µm at 560 g·µm and nylon of 20 µm at 4300 (FitnessU12, slide 18) resist as 70/560 to 20/4300, so nylon's middle is 98 % of the way to the room.</summary>
+    [Fact]
+    public async Task Nylon_and_EVOH_are_shown_at_the_humidity_of_their_own_layer()
+    {
+        var nylon = await cli.Json("kinds", "pa6");
+        const double Way = ((70 / 560.0) + (20 / 4300.0 / 2)) / ((70 / 560.0) + (20 / 4300.0));
+        Assert.Equal(65 - (20 * Way), Value(nylon, "humidity at the nylon of a pouch, polyethylene inside"), 0.01);
+        Assert.Equal(52, Value(nylon, "oxygen of oriented nylon 6 at 80 % humidity of the layer, 23 °C"), 1e-6);
+        Assert.Equal(Value(nylon, "humidity at the nylon of a pouch, polyethylene inside"), Value(await cli.Json("kinds", "nylon-pe"), "humidity at the nylon of a pouch, polyethylene inside"), 1e-9);
+        var evoh = await cli.Json("kinds", "evoh");
+        Assert.Equal(55, Value(evoh, "humidity at EVOH in the middle of polyethylene"), 0.01); // between alike layers, half-way
+        Assert.Equal(50, Value(evoh, "oxygen of EVOH, 32 mol % ethylene at 90 % humidity of the layer, 23 °C"), 1e-6);
+    }
+
     private static double Value(JsonElement page, string what) =>
         page.GetProperty("values").EnumerateArray().Single(value => value.GetProperty("what").GetString() == what).GetProperty("value").GetDouble();
 }

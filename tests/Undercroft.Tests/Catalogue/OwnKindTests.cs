@@ -34,6 +34,18 @@ public sealed class OwnKindTests : IDisposable
         Assert.Equal("my-pouch", (await cli.Json("show", id)).GetProperty("packages")[0].GetProperty("container").GetString());
     }
 
+    [Fact]
+    public async Task An_own_container_is_known_in_sheets_and_to_questions_without_records()
+    {
+        await cli.Json("own", "container", "my-crock", "--name", "Blue crock", "--like", "jar-946", "--capacity", "1500ml");
+        await File.WriteAllTextAsync(Path.Combine(cli.Work, "mine.csv"), "Blend,Net,Kept in,Bought\nFen,200 g,blue crock,2015\nMoss,100 g,my-crock,2016\nLarch,50 g,tin,2017\n", TestContext.Current.CancellationToken);
+        await cli.Json("import", "sheet", "mine.csv");
+        var packages = (await cli.Json("show")).GetProperty("packages").EnumerateArray().ToDictionary(package => package.GetProperty("blend").GetString()!, package => package.GetProperty("container").GetString());
+        Assert.Equal(("my-crock", "my-crock", "tin-pull-50"), (packages["Fen"], packages["Moss"], packages["Larch"]));
+        Assert.NotEqual(JsonValueKind.Undefined, (await cli.Json("ask", "--in", "my-crock", "--mass", "200g", "--years", "2", "--draws", "64")).GetProperty("moistureWetBasisPct").ValueKind);
+        Assert.Contains("No container kind", await cli.Refused(1, "ask", "--in", "my-crook", "--mass", "200g"), StringComparison.Ordinal);
+    }
+
     // The gasket of a clamp jar is worked out from the same rubber and the same section as that of the catalogue: entered by hand it must come to the same.
     [Fact]
     public async Task A_gasket_entered_by_hand_comes_to_that_of_the_catalogue()

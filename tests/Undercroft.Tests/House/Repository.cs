@@ -8,10 +8,10 @@ internal static class Repository
     /// <summary>The folder that holds <c>Undercroft.slnx</c>.</summary>
     public static string Root { get; } = Find();
 
-    /// <summary>Every C#, Razor, script and style file below a folder of the repository.</summary>
+    /// <summary>Every C#, Razor, script and style file of our own below a folder of the repository: not what stands beside its checksums, as it came from others.</summary>
     public static IEnumerable<string> Sources(string folder) =>
         Directory.EnumerateFiles(Path.Combine(Root, folder), "*", SearchOption.AllDirectories)
-            .Where(file => Path.GetExtension(file) is ".cs" or ".razor" or ".css" or ".js");
+            .Where(file => Path.GetExtension(file) is ".cs" or ".razor" or ".css" or ".js" && !File.Exists(Path.Combine(Path.GetDirectoryName(file)!, "SHA256SUMS")));
 
     private static string Find([CallerFilePath] string here = "")
     {

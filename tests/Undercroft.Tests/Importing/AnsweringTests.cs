@@ -34,6 +34,7 @@ public sealed class AnsweringTests : IDisposable
     [InlineData(10, "twin")]
     [InlineData(11, "date-unclear")]
     [InlineData(12, "overfull")]
+    [InlineData(13, "total")]
     public async Task Every_check_asks_with_readings_to_choose_from(int row, string kind)
     {
         var asked = Assert.Single(await Waiting(), waiting => waiting.Row == row);
@@ -43,6 +44,53 @@ public sealed class AnsweringTests : IDisposable
     [Fact]
     public async Task Totals_that_do_not_add_up_wait_too() =>
         Assert.Contains("is not the sum", Assert.Single((await Waiting()).Single(row => row.Row == 13).Questions).Reason, StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("Blend,Net,Status,Bought\nFen,100 g,half gone,2015\n", "part-left", "half", 50)]
+    [InlineData("Blend,Net,Bought,Place\nFen,100 g,2015,attic\nMoss,about a 12 I think,2015,attic\n", "amount-unread", "grams-12", 112)]
+    [InlineData("Blend,Tins,Net,Total\nFen,2,100 g,150 g\n", "row-total", "total", 150)]
+    [InlineData("Blend,Tins,Net,Total\nFen,2,100 g,150 g\n", "row-total", "packages", 200)]
+    public async Task What_was_not_read_has_readings_to_choose_from(string sheet, string kind, string choice, double grams)
+    {
+        var waiting = Assert.Single(await Waiting(sheet));
+        Assert.Equal(kind, Assert.Single(waiting.Questions).Kind);
+        await Answer(new RowAnswer(waiting.Line, Choice: choice));
+        var cellar = await Cellar();
+        Assert.Empty(cellar.OpenRows);
+        Assert.Equal(grams, cellar.Here.Sum(package => package.Net.Mid?.Grams ?? 0), 6);
+    }
+
+    [Fact]
+    public async Task A_total_that_adds_up_after_an_answer_waits_no_longer()
+    {
+        var waiting = await Waiting("Blend,Net,Bought\nFen,100 g,2015\nMoss,50,2016\nLarch,25 g,2017\nTotal,175 g,\n");
+        Assert.Equal([3, 5], waiting.Select(row => row.Row));
+        Assert.EndsWith("Row 3 alone has no weight.", waiting[1].Questions[0].Reason, StringComparison.Ordinal);
+        await Answer(new RowAnswer(waiting[0].Line, Choice: "ounces"));
+        Assert.Equal(5, Assert.Single(await Waiting()).Row);
+        await cellars.ChangeAsync(cellar => [Rules.Undo(cellar, null, Noon)], TestContext.Current.CancellationToken);
+        await Answer(new RowAnswer(waiting[0].Line, Choice: "grams"));
+        Assert.Empty(await Waiting());
+        Assert.Empty((await Cellar()).OpenRows);
+        await cellars.ChangeAsync(cellar => [Rules.Undo(cellar, null, Noon)], TestContext.Current.CancellationToken);
+        Assert.Equal([3, 5], (await Waiting()).Select(row => row.Row));
+    }
+
+    [Fact]
+    public async Task Checks_across_rows_are_repeated_after_an_answer()
+    {
+        const string sheet = "No,Blend,Net,Bought\n1,Fen,100 g,2015\n2,Moss,50 g,2016\n2,Larch,25 g,2017\n4,Bay,10 g,2018\n5,Oak,30,2018\n";
+        var waiting = await Waiting(sheet);
+        Assert.Equal([4, 6], waiting.Select(row => row.Row));
+        // Another number that is taken is asked again; a free one is not.
+        await Answer(new RowAnswer(waiting[0].Line, Say: ["No=4"]));
+        Assert.Contains("stands in row 5, too", (await Waiting())[0].Questions[0].Reason, StringComparison.Ordinal);
+        await Answer(new RowAnswer(waiting[0].Line, Say: ["No=3"]));
+        Assert.Equal(6, Assert.Single(await Waiting()).Row);
+        // An answer about one row that makes it the twin of another is asked about.
+        await Answer(new RowAnswer(waiting[1].Line, Say: ["No=1", "Net=30 g"]));
+        Assert.Equal("label-twice", Assert.Single(Assert.Single(await Waiting()).Questions).Kind);
+    }
 
     [Fact]
     public async Task An_answer_corrects_the_packages_that_are_there()
@@ -172,6 +220,12 @@ public sealed class AnsweringTests : IDisposable
         Assert.Equal(row.Questions[0].Reason, Assert.Single(bare.Questions).Reason);
         var done = await AnswerRows.RunAsync(cellars, DataFolder.Existing(root), new KeptSheets(), new RowAnswer(row.Line, Leave: true), _ => Noon);
         Assert.Equal(1, done.Rows);
+    }
+
+    private async Task<IReadOnlyList<QueuedRow>> Waiting(string sheet)
+    {
+        await ImportSheet.RunAsync(cellars, DataFolder.OrNew(root), new SheetRequest("mine.csv", System.Text.Encoding.UTF8.GetBytes(sheet)), _ => FixtureTests.Today, _ => Noon);
+        return await Waiting();
     }
 
     private async Task<IReadOnlyList<QueuedRow>> Waiting()

@@ -87,6 +87,94 @@ public sealed class FixtureTests
         // One row for every question of the queue; only the first of the twins is understood, and less than nothing is held back.
         { "queue.csv", 11, 1, 12, 500 + Pound, 500 + Pound, [2, 3, 4, 5, 6, 7, 9, 10, 11, 12, 13] },
         { "ragged.csv", 4, 4, 4, 250, 250, [] },
+
+        // "1 250" alone in its cell is one number; "inconnue" is no date and no doubt.
+        { "cave.csv", 4, 4, 9, 200 + 100 + 1250 + 125, 200 + 100 + 1250 + 125, [] },
+
+        // Windows-1250; "3 słoiki" counts; "otwarta" as the whole remark is open.
+        { "piwnica.csv", 4, 4, 7, 100 + 100 + 750 + 50, 100 + 100 + 750 + 50, [] },
+
+        // Shift-JIS; a column of counts in two words for containers; a year of an era; "?" is asked.
+        { "tansu.csv", 4, 3, 7, 100 + 100 + 120, 100 + 100 + 120, [5] },
+
+        // GB18030 and EUC-KR.
+        { "guizi.csv", 3, 3, 6, 350, 350, [] },
+        { "seorap.csv", 2, 2, 3, 150, 150, [] },
+
+        // One pound in two quart jars; "half full" is no amount; "last summer" counts from the day of writing.
+        { "threefacts.csv", 6, 4, 10, 100 + Pound + 100 + 200 + (3.5 * Ounce), 100 + Pound + 100 + 200 + (3.5 * Ounce), [3, 5] },
+
+        // "Sealed tins" and "open tins" count; what stands under jars is in jars, and how many is not said.
+        { "states.csv", 3, 1, 9, 20 * Ounce, 20 * Ounce, [3, 4] },
+
+        // 50 g or 100 g; "2" of what; "a few tins"; "last year"; of two tins in one cell the second is open.
+        { "vague.csv", 10, 6, 11, 50 + (5.5 * Ounce) + 75 + (1.5 * Pound) + 50 + 120, 50 + (5.5 * Ounce) + 75 + (1.5 * Pound) + 50 + 120, [4, 5, 6, 9] },
+
+        // "Peso per confezione" is of each; two of 100 g are not 100 g.
+        { "cantina.csv", 3, 2, 6, 150 + 200 + 1500, 150 + 200 + 1500, [3] },
+
+        // No head and no unit: few are counted, of the others the unit is asked.
+        { "bare.csv", 4, 0, 8, 0, 0, [1, 2, 3, 4] },
+
+        // Full, empty and net weights: 700 − 450 is not 200; 389.4 − 250.1 = 139.3 g; a label twice; 500 g in 473 ml.
+        { "tares.csv", 5, 2, 5, 162.5 + 200 + 139.3 + 140 + 500, 162.5 + 200 + 139.3 + 140 + 500, [3, 5, 6] },
+
+        // What is wished for is read and not added; what is gone is neither; half of it is asked.
+        { "moods.csv", 9, 6, 7, 50 + 100 + 100 + 50 + 50, 50 + 100 + 100, [5, 8, 9] },
+
+        // A row of units under the head, and the form of the dates.
+        { "unitrow.csv", 4, 4, 4, 26 * Ounce, 26 * Ounce, [] },
+
+        // Every column is a row.
+        { "onitsside.csv", 3, 3, 3, 150 + (8 * Ounce), 150 + (8 * Ounce), [] },
+
+        // 1 lb and 4 oz are one weight; whether it is in each of the jars or in all is asked.
+        { "poundsounces.csv", 3, 1, 7, (1.25 * Pound) + (8 * Ounce) + (2 * Pound), (1.25 * Pound) + (8 * Ounce) + (2 * Pound), [2, 4] },
+
+        // "3x 12 €" is a price, ½ Pfund is 250 g.
+        { "prices.tsv", 6, 6, 8, 3480, 3480, [] },
+
+        // "50+50+100" under grams are three; "halbe Dose" is no amount; "Jan 20" reads two ways.
+        { "packungen.csv", 7, 5, 14, 100 + 100 + 1500 + 100 + 200 + 200, 100 + 100 + 1500 + 100 + 200 + 200, [6, 8] },
+
+        // A bare number beside "tin 50g" counts tins; "9/15" may be a month of a year; ratings are no fractions of what is left.
+        { "instock.csv", 7, 6, 13, 100 + (62 * Ounce), 100 + (62 * Ounce), [3] },
+
+        // A column for every year: counted, and of what the year is, is asked.
+        { "years.csv", 3, 0, 10, 0, 0, [2, 3, 4] },
+
+        // "halvfull" in the remark is asked.
+        { "antall.csv", 3, 2, 6, 200 + (4.5 * Ounce), 200 + (4.5 * Ounce), [3] },
+
+        // "Unopened" and "opened" count, though never more than one is open.
+        { "unopened.csv", 3, 3, 10, 300 + (8.75 * Ounce), 300 + (8.75 * Ounce), [] },
+
+        // "2 tins + 1 open" are three; of "1/2 tin" and "2 1/2 tins" one is not full.
+        { "incellar.csv", 7, 5, 18, 40.75 * Ounce, 40.75 * Ounce, [7, 8] },
+
+        // KOI8-R; "grams in a tin"; 1,5 tins are asked.
+        { "koi8.csv", 3, 2, 7, 450, 450, [4] },
+
+        // A log: what was opened, finished or sold adds no package.
+        { "log.csv", 5, 2, 3, 400, 200, [5, 6, 7] },
+
+        // "How full": three quarters and a half are asked, what is empty is gone.
+        { "fullness.csv", 4, 2, 3, 0, 0, [3, 4] },
+
+        // Units beside the amounts: "tins (50g)" and "pcs" are counted.
+        { "unitcolumn.csv", 5, 5, 8, 50 + (2 * Ounce) + Pound + 150, 50 + (2 * Ounce) + Pound + 150, [] },
+
+        // The total less what is jarred is in the tins.
+        { "jarred.csv", 3, 3, 10, 28 * Ounce, 28 * Ounce, [] },
+
+        // Dates with commas, ordinals and without any mark; "1.000,5 g".
+        { "weights.csv", 8, 6, 8, 50 + (3.53 * Ounce) + 1234 + 1000.5 + Ounce + 100, 50 + (3.53 * Ounce) + 1234 + 1000.5 + Ounce + 100, [6, 8] },
+
+        // "15-ene-2018", "c/u", shelves by number.
+        { "estante.csv", 3, 2, 6, 350, 350, [4] },
+
+        // Containers in the remarks: 16 oz do not go into one pint; "15-Jan" reads two ways.
+        { "innotes.csv", 6, 5, 7, 44.25 * Ounce, 44.25 * Ounce, [3] },
     };
 
     [Theory]

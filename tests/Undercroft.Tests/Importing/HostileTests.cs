@@ -59,6 +59,21 @@ public sealed class HostileTests
         Assert.Contains("password", Refused(bytes), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void An_open_document_sheet_says_what_to_do()
+    {
+        var stream = new MemoryStream();
+        using (var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            WorkbookMaker.Put(zip, "mimetype", "application/vnd.oasis.opendocument.spreadsheet");
+            WorkbookMaker.Put(zip, "content.xml", "<office:document-content/>");
+        }
+
+        var refused = Refused(stream.ToArray());
+        Assert.Contains(".ods", refused, StringComparison.Ordinal);
+        Assert.Contains("save it as .xlsx or .csv", refused, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("%PDF-1.7 something", "PDF")]
     [InlineData("\u0089PNG\r\n\u001a\n", "picture")]

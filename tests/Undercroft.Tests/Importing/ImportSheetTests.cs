@@ -1,5 +1,6 @@
 using System.Text;
 using Undercroft.Importing;
+using Undercroft.Importing.Answering;
 using Undercroft.Importing.Rows;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Sqlite;
@@ -43,6 +44,21 @@ public sealed class ImportSheetTests : IDisposable
         Assert.Equal((first.RowsRead, first.RowsUnderstood, first.GramsRead), (second.RowsRead, second.RowsUnderstood, second.GramsRead));
         Assert.Equal((0, 0.0), (second.PackagesAdded, second.GramsAdded));
         Assert.Equal(version, (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Version);
+    }
+
+    /// <summary>A head that says "each" is not believed where no such jar holds so much: it is what all of them hold, and asked about.</summary>
+    [Theory]
+    [InlineData("1 lb", "4 pint jars", 4, 453.59, "of each, or of all together")]
+    [InlineData("50 g", "4 pint jars", 4, 200, null)]
+    [InlineData("5 kg", "2 pint jars", 2, 10_000, "is more than a container")]
+    public async Task More_than_such_jars_hold_is_shared_among_them_where_that_fits(string size, string jars, int packages, double grams, string? doubt)
+    {
+        var dry = await ImportSheet.RunAsync(
+            null, null, new SheetRequest("jars.csv", Encoding.UTF8.GetBytes($"Name,Size,How many,Got it\nCask,{size},{jars},2018\nHill flake,50g,2,2019\n")) { DryRun = true }, _ => FixtureTests.Today, _ => Noon);
+        Assert.Equal((2, packages + 2), (dry.RowsRead, dry.PackagesAdded));
+        Assert.Equal(grams + 100, dry.GramsRead, 0.01);
+        Assert.Equal(doubt is null ? 0 : 1, dry.Doubts.Count);
+        Assert.All(dry.Doubts, one => Assert.Contains(doubt!, one.Reason, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -119,6 +135,60 @@ public sealed class ImportSheetTests : IDisposable
         var cellar = await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken);
         Assert.Equal(4, cellar.Here.Count());
         Assert.Equal(replaced.GramsAdded, cellar.Here.Sum(package => package.Net.Mid?.Grams ?? 0), 6);
+    }
+
+    [Fact]
+    public async Task A_changed_sheet_shows_cell_by_cell_what_differs()
+    {
+        using var cellars = Open();
+        const string before = "Blend,Net,Bought,Place\nHarbour Flake,50 g,2015,closet\nEvening Ribbon,100 g,2016,closet\nOld Mill,25 g,2017,attic\n";
+        await Import(cellars, "mine.csv", before);
+        // A column moved, one cell reads otherwise, one row is gone, one is new.
+        var dry = await ImportSheet.RunAsync(
+            cellars, DataFolder.OrNew(root), new SheetRequest("mine.csv", Encoding.UTF8.GetBytes("Blend,Place,Net,Bought\nNew One,attic,10 g,2020\nHarbour Flake,closet,50 g,2015\nEvening Ribbon,closet,80 g,2016\n"), DryRun: true), _ => FixtureTests.Today, _ => Noon);
+        var changed = Assert.Single(dry.Changes!.ChangedRows);
+        Assert.Equal((4, 3), (changed.Row, changed.RowBefore));
+        Assert.Equal([new ChangedCell("Net", "100 g", "80 g")], changed.Cells);
+        Assert.Equal((1, 2, 4), (dry.Changes.SameRows, Assert.Single(dry.Changes.AddedRows), Assert.Single(dry.Changes.MissingRows)));
+        var refusal = await Assert.ThrowsAsync<Refusal>(async () => await Import(cellars, "mine.csv", before.Replace("100 g", "80 g", StringComparison.Ordinal)));
+        Assert.Contains("Row 3: Net '100 g' became '80 g'.", refusal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_column_that_is_new_changes_rows_and_doubles_none()
+    {
+        using var cellars = Open();
+        await Import(cellars, "mine.csv", "Blend,Net,Bought\nHarbour Flake,50 g,2015\nEvening Ribbon,100 g,2016\n");
+        await Assert.ThrowsAsync<Refusal>(async () => await Import(cellars, "mine.csv", "Blend,Net,Place,Bought\nHarbour Flake,50 g,closet,2015\nEvening Ribbon,100 g,attic,2016\n"));
+        await Import(cellars, "mine.csv", "Blend,Net,Place,Bought\nHarbour Flake,50 g,closet,2015\nEvening Ribbon,100 g,attic,2016\nOld Mill,25 g,attic,2017\n", WhenChanged.AddNew);
+        Assert.Equal(3, (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Here.Count());
+    }
+
+    [Fact]
+    public async Task Answers_about_rows_that_are_the_same_outlive_a_replaced_import()
+    {
+        using var cellars = Open();
+        const string before = "Blend,Net,Bought\nHarbour Flake,50,2015\nEvening Ribbon,70,2016\nOld Mill,4,2017\nQuiet Street,100 g,2018\n";
+        await Import(cellars, "mine.csv", before);
+        var kept = new KeptSheets();
+        var folder = DataFolder.OrNew(root);
+        var waiting = AnswerRows.Waiting(await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken), folder, kept);
+        await AnswerRows.RunAsync(cellars, folder, kept, new RowAnswer(waiting[0].Line, Choice: "grams"), _ => Noon);
+        await AnswerRows.RunAsync(cellars, folder, kept, new RowAnswer(waiting[1].Line, Choice: "grams"), _ => Noon);
+        await AnswerRows.RunAsync(cellars, folder, kept, new RowAnswer(waiting[2].Line, LeaveOut: true), _ => Noon);
+        var changed = before.Replace("70,2016", "75,2016", StringComparison.Ordinal);
+        var refusal = await Assert.ThrowsAsync<Refusal>(async () => await Import(cellars, "mine.csv", changed));
+        Assert.Contains("what you answered about 2 rows still holds", refusal.Message, StringComparison.Ordinal);
+        Assert.Contains("your answers about rows 3 of the earlier file would be dropped", refusal.Message, StringComparison.Ordinal);
+
+        var account = await Import(cellars, "mine.csv", changed, WhenChanged.Replace);
+        var cellar = await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken);
+        // The first is 50 g as answered, the second waits again, the third stays out, the fourth was never asked about.
+        Assert.Equal((3, 150.0), (account.PackagesAdded, account.GramsAdded));
+        Assert.Equal([0, 50, 100], cellar.Here.Select(package => package.Net.Mid?.Grams ?? 0).Order());
+        Assert.Equal(3, Assert.Single(AnswerRows.Waiting(cellar, folder, new KeptSheets())).Row);
+        await cellars.ChangeAsync(now => [Rules.Undo(now, null, Noon)], TestContext.Current.CancellationToken);
+        Assert.Empty((await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Here);
     }
 
     [Fact]

@@ -27,7 +27,7 @@ public sealed class KeepingTests : IDisposable
         var answer = await cli.Json("add", "--blend", "Evening ribbon", "--leaf", "burley", "--cut", "ribbon", "--net", "2oz", "--container", "JAR-237", "--count", "3", "--sealed", "2020-03", "--place", "House/Closet");
         Assert.Equal(3, answer.GetProperty("ids").GetArrayLength());
         Assert.Equal("packages-added/1", answer.GetProperty("event").GetProperty("type").GetString());
-        Assert.Equal("Closet", answer.GetProperty("newPlace").GetString());
+        Assert.Equal("House › Closet", answer.GetProperty("newPlace").GetString());
         var package = await Package(answer.GetProperty("ids")[2].GetString()!);
         Assert.Equal(56.699, package.GetProperty("netG").GetDouble(), 0.001); // 2 × 28.349523125 g, the definition of the ounce
         Assert.Equal("jar-237", package.GetProperty("container").GetString());
@@ -134,6 +134,26 @@ public sealed class KeepingTests : IDisposable
         ("has no such part", ["correct", "3", "--humidity", "60%"]),
         ("itself no fact", ["correct", "5", "--note", "x", "--on", "2022"]),
     ];
+
+    [Fact]
+    public async Task A_place_that_came_with_a_package_is_told_more_of_by_the_command_that_the_answer_names()
+    {
+        var ran = await cli.Run("add", "--net", "50g", "--container", "tin-slip", "--place", "House/top shelf");
+        Assert.Contains("undercroft place add \"top shelf\" --inside House --room KIND", string.Join(' ', ran.Out.Split('\n', StringSplitOptions.TrimEntries)), StringComparison.Ordinal);
+        var line = (await cli.Json("place", "add", "top shelf", "--inside", "House", "--room", "attic")).GetProperty("event").GetProperty("id").GetString()!;
+        Assert.Equal("attic", await Room());
+        Assert.Contains("already", await cli.Refused(1, "place", "add", "Top Shelf", "--inside", "House", "--room", "cupboard"), StringComparison.Ordinal);
+
+        // Said wrongly: corrected on the line that says it; taken back, nothing is known again.
+        var first = (await cli.Json("history")).GetProperty("events").EnumerateArray().First(one => one.GetProperty("what").GetString()!.Contains("top shelf", StringComparison.Ordinal)).GetProperty("id").GetString()!;
+        var corrected = (await cli.Json("correct", first, "--room", "basement")).GetProperty("event").GetProperty("id").GetString()!;
+        Assert.Equal("basement", await Room());
+        await cli.Json("undo", corrected);
+        await cli.Json("undo", line);
+        Assert.Equal("", await Room());
+
+        async Task<string> Room() => (await cli.Run("place", "show", "top shelf")).Out is var shown && shown.Contains("attic", StringComparison.Ordinal) ? "attic" : shown.Contains("basement", StringComparison.Ordinal) ? "basement" : "";
+    }
 
     [Fact]
     public async Task The_impossible_is_refused_and_nothing_changes()

@@ -1,11 +1,13 @@
 using System.Net;
 using System.Text;
+using CsCheck;
 using MetadataExtractor;
 using MetadataExtractor.Formats.Exif;
 using SkiaSharp;
 using Undercroft.Keeping.Photos;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Tests.Ledger;
 using Undercroft.Tests.Serving;
 using Xunit;
 
@@ -78,6 +80,76 @@ public sealed class PhotoTests
         Assert.Throws<Refusal>(() => Picture.From(cut));
         var bomb = Png(40_000, 40_000);
         Assert.Contains("larger than any", Assert.Throws<Refusal>(() => Picture.From(bomb)).Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>What a phone may hold beside JPEG, and what is named like a picture and is none.</summary>
+    [Fact]
+    public void Other_kinds_of_picture_are_kept_as_JPEG_and_what_only_looks_like_one_is_refused()
+    {
+        foreach (var kind in new[] { SKEncodedImageFormat.Png, SKEncodedImageFormat.Webp })
+        {
+            using var bitmap = new SKBitmap(300, 200);
+            bitmap.Erase(SKColors.SaddleBrown);
+            using var data = bitmap.Encode(kind, 90);
+            Assert.Equal(new byte[] { 0xFF, 0xD8, 0xFF }, Picture.From(data.ToArray()).Jpeg[..3]);
+        }
+
+        Assert.Throws<Refusal>(() => Picture.From("<svg xmlns='http://www.w3.org/2000/svg'><script>alert(1)</script></svg>"u8.ToArray()));
+        Assert.Throws<Refusal>(() => Picture.From("%PDF-1.7 no picture"u8.ToArray()));
+        Assert.Throws<Refusal>(() => Picture.From([0xFF, 0xD8, 0xFF, 0xE0, .. new byte[500]]));
+        Assert.Throws<Refusal>(() => Picture.From([.. "RIFF\0\0\0\0WEBPVP8 "u8.ToArray(), .. new byte[200]]));
+    }
+
+    /// <summary>A file that broke off on its way is no picture of anything below the break.</summary>
+    [Fact]
+    public void A_picture_that_broke_off_is_refused()
+    {
+        var whole = Leafy(800, 600);
+        foreach (var part in new[] { 0.1, 0.5, 0.9 })
+            Assert.Contains("broke off", Assert.Throws<Refusal>(() => Picture.From(whole[..(int)(part * whole.Length)])).Message, StringComparison.Ordinal);
+        Assert.Equal(800, Picture.From(whole).Width);
+    }
+
+    /// <summary>Whatever single byte is changed or however much is left away, it is a picture or a refusal and nothing else.</summary>
+    [Fact]
+    public void A_spoilt_file_is_a_picture_or_a_refusal()
+    {
+        var whole = WithNotes(Leafy(120, 90), "2024:08:17 10:11:12", 6);
+        Gen.Select(Gen.Int[0, whole.Length - 1], Gen.Byte, Gen.Int[0, whole.Length]).Sample((at, value, length) =>
+        {
+            byte[] spoilt = [.. whole];
+            spoilt[at] = value;
+            try
+            {
+                var kept = Picture.From(spoilt[..Math.Max(length, whole.Length / 2)]);
+                return kept.Width is > 0 and <= Picture.LongestSide && !Contains(kept.Jpeg, "PhoneMaker");
+            }
+            catch (Refusal)
+            {
+                return true;
+            }
+        }, seed: Gens.Seed, iter: 400, threads: 1);
+    }
+
+    /// <summary>What may be written beside the pixels of a PNG and of a JPEG, position and all, does not come along.</summary>
+    [Theory]
+    [InlineData("tEXt")]
+    [InlineData("eXIf")]
+    [InlineData("iTXt")]
+    public void Notes_in_other_places_do_not_come_along(string chunk)
+    {
+        using var bitmap = new SKBitmap(60, 40);
+        bitmap.Erase(SKColors.SaddleBrown);
+        using var data = bitmap.Encode(SKEncodedImageFormat.Png, 90);
+        var png = data.ToArray();
+        byte[] note = [.. Encoding.ASCII.GetBytes(chunk), .. "Comment\0secret 48.1N 11.5E"u8.ToArray()];
+        byte[] told = [.. png[..33], 0, 0, 0, (byte)(note.Length - 4), .. note, (byte)(Crc(note) >> 24), (byte)(Crc(note) >> 16), (byte)(Crc(note) >> 8), (byte)Crc(note), .. png[33..]];
+        Assert.True(Contains(told, "48.1N"));
+        Assert.False(Contains(Picture.From(told).Jpeg, "48.1N"));
+        var jpeg = Leafy(60, 40);
+        byte[] body = [.. "http://ns.adobe.com/xap/1.0/\0<x>secret 48.1N 11.5E</x>"u8.ToArray()];
+        byte[] said = [.. jpeg[..2], 0xFF, 0xE1, 0, (byte)(body.Length + 2), .. body, 0xFF, 0xFE, 0, 14, .. "secret 48.1N"u8.ToArray(), .. jpeg[2..]];
+        Assert.False(Contains(Picture.From(said).Jpeg, "48.1N"));
     }
 
     /// <summary>The sRGB primaries and white under D65 as colour science publishes them (from memory; the digits agree with every table that rounds to one decimal).</summary>
@@ -156,6 +228,20 @@ public sealed class PhotoTests
     {
         using var bitmap = new SKBitmap(width, height);
         bitmap.Erase(colour);
+        using var data = bitmap.Encode(SKEncodedImageFormat.Jpeg, 90);
+        return data.ToArray();
+    }
+
+    /// <summary>A picture with something on every line, so that its bytes are spread over it.</summary>
+    private static byte[] Leafy(int width, int height)
+    {
+        using var bitmap = new SKBitmap(width, height);
+        for (var y = 0; y < height; y++)
+        {
+            for (var x = 0; x < width; x++)
+                bitmap.SetPixel(x, y, new SKColor((byte)(90 + (x * 7 % 60)), (byte)(60 + (y * 5 % 50)), (byte)(30 + ((x + y) % 30))));
+        }
+
         using var data = bitmap.Encode(SKEncodedImageFormat.Jpeg, 90);
         return data.ToArray();
     }

@@ -11,7 +11,9 @@ public class DoubtsTests
 {
     private readonly Household home = new();
 
-    private string[] Kinds => [.. Doubts.In(home.Cellar, code => code == "jar-473" ? Volume.FromMillilitres(473) : null).Select(doubt => doubt.Kind)];
+    private string[] Kinds => [.. Doubts.In(home.Cellar, Sizes).Select(doubt => doubt.Kind)];
+
+    private static UsualSize Sizes(string code) => code == "jar-473" ? new(Volume.FromMillilitres(473), Mass.FromGrams(280)) : default;
 
     [Fact]
     public void An_ordinary_history_raises_none()
@@ -79,6 +81,23 @@ public class DoubtsTests
         home.Add(home.Weighed(600, net: true), "2017");
         Assert.Contains("overfull", Kinds);
         Assert.DoesNotContain("overfull", Doubts.In(home.Cellar).Select(doubt => doubt.Kind));
+    }
+
+    /// <summary>Nobody weighed the empty jar; its kind says that 100 g in it weigh 380 g or so, at most 660 g if the jar is twice as heavy (5 % of the leaf for the label).</summary>
+    [Theory]
+    [InlineData("100g", 380, null)]
+    [InlineData("100g", 664, null)]
+    [InlineData("100g", 666, "heavy-for-its-kind")]
+    [InlineData(null, 1080, null)] // 520 g of leaf in a jar of 473 ml, if the jar is twice as heavy
+    [InlineData(null, 1081, "overfull")]
+    public void More_than_such_a_container_can_weigh_is_doubted_where_its_tare_is_not_known(string? net, double grams, string? doubted)
+    {
+        var jar = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [jar], new Container("jar-473"), Net: StatedMass.Parse(net)), "2016");
+        var weighed = home.Add(new Fact.PackageWeighed(jar, Mass.FromGrams(grams)), "2017");
+        var found = Doubts.Of(home.Cellar, home.Cellar.Packages[jar], Sizes);
+        Assert.Equal(doubted, found.SingleOrDefault()?.Kind);
+        Assert.All(found, doubt => Assert.Equal(weighed.Id, doubt.Event));
     }
 
     [Fact]

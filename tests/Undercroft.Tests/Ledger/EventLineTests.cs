@@ -1,3 +1,5 @@
+using System.Text;
+using System.Text.Json;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
@@ -118,6 +120,36 @@ public class EventLineTests
     [InlineData("", "no event")]
     public void What_it_does_not_know_is_refused(string line, string named) =>
         Assert.Contains(named, Assert.Throws<InvalidDataException>(() => EventLine.Read(line)).Message, StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>A number that JSON allows and no quantity can have; once read as infinite, the line could not be written back.</summary>
+    [Fact]
+    public void A_number_beyond_all_bounds_is_refused_wherever_it_stands()
+    {
+        var tried = 0;
+        foreach (var line in StoredLines())
+        {
+            var bytes = Encoding.UTF8.GetBytes(line);
+            var reader = new Utf8JsonReader(bytes);
+            List<(int At, int Length)> numbers = [];
+            while (reader.Read())
+            {
+                if (reader.TokenType == JsonTokenType.Number)
+                    numbers.Add(((int)reader.TokenStartIndex, reader.ValueSpan.Length));
+            }
+
+            foreach (var (at, length) in numbers)
+            {
+                foreach (var beyond in new[] { "1e400", "-1e400" })
+                {
+                    byte[] changed = [.. bytes[..at], .. Encoding.UTF8.GetBytes(beyond), .. bytes[(at + length)..]];
+                    Assert.Throws<InvalidDataException>(() => EventLine.Read(changed));
+                    tried++;
+                }
+            }
+        }
+
+        Assert.True(tried > 200);
+    }
 
     [Theory]
     [InlineData("""{"exact":1,"about":2}""")]

@@ -128,7 +128,7 @@ public sealed class FuzzTests
             iter: Times(5_000),
             threads: 1);
 
-    /// <summary>A whole zip costs a hundred times a line: twenty thousand in the long run.</summary>
+    /// <summary>A whole zip costs a hundred times a line; a memory disk for temporary files (TMPDIR) makes the million bearable.</summary>
     [Fact]
     public async Task Zips_cut_grown_and_with_entries_of_others_are_restored_the_same_or_refused()
     {
@@ -148,7 +148,7 @@ public sealed class FuzzTests
             var sound = await File.ReadAllBytesAsync(zip, TestContext.Current.CancellationToken);
             var random = new Random(20260306);
             var restored = 0;
-            var times = Times(150) is 1_000_000 ? 20_000 : 150;
+            var times = Times(150);
             for (var i = 0; i < times; i++)
             {
                 var into = Path.Combine(root, "into");
@@ -167,6 +167,7 @@ public sealed class FuzzTests
                 }
             }
 
+            TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{restored} of {times} restored whole, the others refused"));
             Assert.InRange(restored, 1, times - 1);
             Assert.Equal(["b.zip", "data"], Directory.GetFileSystemEntries(root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         }

@@ -1,5 +1,6 @@
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
 using Xunit;
 
 namespace Undercroft.Tests.Ledger;

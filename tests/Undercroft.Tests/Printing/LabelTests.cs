@@ -1,10 +1,8 @@
-using System.Security.Cryptography;
 using Undercroft.Demo;
 using Undercroft.Keeping.Adding;
 using Undercroft.Ledger;
 using Undercroft.Printing;
 using Undercroft.Tests.Forecasts;
-using Undercroft.Tests.House;
 using Xunit;
 
 namespace Undercroft.Tests.Printing;
@@ -151,15 +149,5 @@ public sealed class LabelTests
     {
         var cellar = Cellar.Fold(DemoHousehold.Events());
         Assert.Throws<Refusal>(() => Labels.Of(cellar, [.. cellar.Here], new LabelAsk(LabelSheet.All[0], start, shift), Today));
-    }
-
-    [Fact]
-    public void The_fonts_are_those_whose_checksums_stand_beside_them()
-    {
-        var folder = Path.Combine(Repository.Root, "src", "Undercroft", "Printing", "Fonts");
-        Assert.Contains("SIL OPEN FONT LICENSE Version 1.1", File.ReadAllText(Path.Combine(folder, "LICENSE.txt")), StringComparison.Ordinal);
-        string[] stated = File.ReadAllLines(Path.Combine(folder, "SHA256SUMS"));
-        string[] found = [.. Directory.GetFiles(folder, "*.ttf").Order(StringComparer.Ordinal).Select(file => $"{Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))}  {Path.GetFileName(file)}")];
-        Assert.Equal(stated, found);
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SkiaSharp;
 using Undercroft.Demo;
 using Undercroft.Forecasts.Due;
 using Undercroft.Keeping.Adding;
@@ -78,7 +79,7 @@ public sealed class PaperTests
     public async Task The_claim_list_names_every_package_and_leaves_blank_what_nobody_knows()
     {
         var cellar = Small().Cellar;
-        var text = await Rendered.TextOf(ClaimList.Of(cellar, [.. cellar.Here], PaperSize.A4, null, Today));
+        var text = await Rendered.TextOf(ClaimList.Of(cellar, [.. cellar.Here], PaperSize.A4, null, Today, _ => null));
         Assert.All(cellar.Here, package => Assert.Contains(package.Id.ToString(), text, StringComparison.Ordinal));
         var unknown = text.Split('\n').Single(line => line.Contains(cellar.Here.Last().Id.ToString(), StringComparison.Ordinal));
         Assert.DoesNotMatch(@"\b0\b", unknown.Replace(cellar.Here.Last().Id.ToString(), "", StringComparison.Ordinal));
@@ -91,8 +92,38 @@ public sealed class PaperTests
         var made = Small();
         var jar = made.Cellar.Here.First().Id;
         made.Say("2024-08-17", new Fact.PhotoKept(jar, new string('a', 64), "front of the shelf"));
-        var text = Plain(await Rendered.TextOf(ClaimList.Of(made.Cellar, [.. made.Cellar.Here], PaperSize.A4, null, Today)));
+        var text = Plain(await Rendered.TextOf(ClaimList.Of(made.Cellar, [.. made.Cellar.Here], PaperSize.A4, null, Today, _ => null)));
         Assert.Contains($"{jar} 2024-08-17 aaaaaaaaaaaaaaaa … front of the shelf", text, StringComparison.Ordinal);
+    }
+
+    /// <summary>A black picture shows as a black rectangle of its shape; one whose file is gone as a frame that says so.</summary>
+    [Fact]
+    public async Task The_claim_list_shows_the_newest_photo_of_each_package()
+    {
+        var made = Small();
+        var (jar, tin) = (made.Cellar.Here.First().Id, made.Cellar.Here.ElementAt(1).Id);
+        made.Say("2023-08-17", new Fact.PhotoKept(jar, new string('0', 64)));
+        made.Say("2024-08-17", new Fact.PhotoKept(jar, new string('a', 64)));
+        made.Say("2024-08-18", new Fact.PhotoKept(tin, new string('b', 64)));
+        var page = await Drawn(digest => digest[0] switch { 'a' => Black(600, 400), '0' => throw new InvalidOperationException("an older one"), _ => null });
+        const double Wide = (297 - (2 * 15) - (3 * 4)) / 4.0;
+        const double Frame = (Wide + (Wide * 3 / 4)) * 2 * 0.25; // and a few letters instead
+        Assert.Equal((Wide * Wide * 2 / 3) - Frame, Ink(page) - Ink(await Drawn(_ => null)), 60.0);
+        Assert.Contains($"{jar} · 2024-08-17", page.Text, StringComparison.Ordinal);
+        Assert.Contains("file not found", page.Text, StringComparison.Ordinal);
+
+        Task<Rendered> Drawn(Func<string, byte[]?> picture) => Rendered.Of(ClaimList.Of(made.Cellar, [.. made.Cellar.Here], PaperSize.A4, null, Today, picture));
+        static double Ink(Rendered page) =>
+            Enumerable.Range(0, page.Pages[0].Height).Sum(row => page.Pages[0].Row(row).ToArray().Count(shade => shade < 20)) / (Rendered.PixelsPerMm * Rendered.PixelsPerMm);
+    }
+
+    [Fact]
+    public void What_was_taken_out_of_a_package_is_not_claimed()
+    {
+        var made = new OneCellar();
+        var id = made.Add(new AddRequest("Evening ribbon", Net: "100g", Paid: "40EUR"));
+        made.Say("2024-08-17", new Fact.LeafTaken(id, StatedMass.Parse("25g")));
+        Assert.Equal(30m, Prices.Paid(made.Cellar, made.Cellar.Packages[id])!.High, 6);
     }
 
     [Fact]
@@ -101,8 +132,8 @@ public sealed class PaperTests
         var made = new OneCellar();
         made.Add(new AddRequest("Shared", Net: "50g", Count: 3, Paid: "30EUR"));
         var cellar = made.Cellar;
-        Assert.All(cellar.Here, package => Assert.Equal(10m, PriceSums.Paid(cellar, package)!.Low, 6));
-        Assert.Equal(30m, PriceSums.Sum(cellar.Here.Select(package => PriceSums.Paid(cellar, package))).Sums.Single().High, 6);
+        Assert.All(cellar.Here, package => Assert.Equal(10m, Prices.Paid(cellar, package)!.Low, 6));
+        Assert.Equal(30m, MoneyTotal.Of(cellar.Here.Select(package => Prices.Paid(cellar, package))).Sums.Single().Range.High, 6);
     }
 
     [Fact]
@@ -140,7 +171,7 @@ public sealed class PaperTests
         foreach (var printed in new[]
         {
             RoundSheet.Of(DueList.Of(cellar, Today, 60), PaperSize.A4, Today), HandOver.Of(cellar, PaperSize.A4, new HandOverAsk(new string('w', 200)), Today),
-            ClaimList.Of(cellar, all, PaperSize.Letter, null, Today), Provenance.Of(cellar, [all[0]], PaperSize.A4, Today), PackingSheet.Of(cellar, all, PaperSize.A4, Today),
+            ClaimList.Of(cellar, all, PaperSize.Letter, null, Today, _ => null), Provenance.Of(cellar, [all[0]], PaperSize.A4, Today), PackingSheet.Of(cellar, all, PaperSize.A4, Today),
         })
         {
             var page = await Rendered.Of(printed);
@@ -156,6 +187,14 @@ public sealed class PaperTests
     [Fact]
     public void The_same_paper_is_the_same_bytes() =>
         Assert.Equal(HandOver.Of(Demo, PaperSize.A4, new HandOverAsk(), Today).Bytes, HandOver.Of(Demo, PaperSize.A4, new HandOverAsk(), Today).Bytes);
+
+    private static byte[] Black(int width, int height)
+    {
+        using var bitmap = new SKBitmap(width, height);
+        bitmap.Erase(SKColors.Black);
+        using var data = bitmap.Encode(SKEncodedImageFormat.Jpeg, 90);
+        return data.ToArray();
+    }
 
     private static string Plain(string text) => string.Join(' ', text.Split((char[])[' ', '\n', '\r', '\f'], StringSplitOptions.RemoveEmptyEntries));
 }

@@ -23,13 +23,17 @@ public static class BiosystemsTable
         .. Row("pvdc", "PVDC", (0.1, 2), (0.2, 0.5), (0.02, 0.6), 0.7),
         .. Row("pa6", "nylon 6", (2, 3), (10, 12), (10, 20), 0.3),
         .. Row("evoh", "EVOH, dry", (0.0007, 0.1), (0.01, 0.5), null, 0.7),
+        .. Row("evoh-wet", "EVOH at 100 % humidity", (0.2, 3), (4, 10), null, 0.7),
+        .. Row("ionomer", "ionomer", (300, 450), null, (1.5, 2), 0.3),
+        .. Row("eva", "ethylene vinyl acetate", (460, 460), (2800, 2800), (11.5, 11.5), 0.3),
     ];
 
     private static IEnumerable<MaterialValue> Row(
-        string code, string name, (double Low, double High) oxygen, (double Low, double High) carbonDioxide, (double Low, double High)? water, double logSd)
+        string code, string name, (double Low, double High) oxygen, (double Low, double High)? carbonDioxide, (double Low, double High)? water, double logSd)
     {
         yield return Gas(code, name, Permeant.Oxygen, oxygen, logSd);
-        yield return Gas(code, name, Permeant.CarbonDioxide, carbonDioxide, logSd);
+        if (carbonDioxide is { } range)
+            yield return Gas(code, name, Permeant.CarbonDioxide, range, logSd);
         if (water is var (low, high))
         {
             yield return new(code, name, Permeant.Water, Permeability.FromGramMilPer100In2Day(low, WaterTest.Tropical),

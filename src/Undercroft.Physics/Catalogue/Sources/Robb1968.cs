@@ -13,6 +13,7 @@ public static class Robb1968
     [
         Row("silicone", "silicone rubber", 60, 0.3),
         Row("fluorosilicone", "fluorosilicone rubber", 11, 0.3),
+        Row("nitrile-silicone", "nitrile silicone rubber", 8.5, 0.3),
         Row("natural-rubber", "natural rubber", 2.4, 0.3),
         Row("ldpe", "low-density polyethylene", 0.8, 0.3),
         Row("butyl", "butyl rubber", 0.14, 0.3),

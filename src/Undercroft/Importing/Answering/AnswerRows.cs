@@ -75,18 +75,20 @@ public static class AnswerRows
         var ways = (answer.Choice is null ? 0 : 1) + (answer.Say is { Count: > 0 } ? 1 : 0) + (answer.Leave ? 1 : 0) + (answer.LeaveOut ? 1 : 0);
         if (ways != 1)
             throw new Refusal("Say one thing: choose a reading, say how a cell should read, leave the row as it is, or leave it out.");
-        var entering = new RowAnswering(cellar, now);
+        var entering = new RowAnswering(cellar, queue, now);
         if (answer.Say is { Count: > 0 } said)
         {
             if (answer.Alike)
                 throw new Refusal("How a cell should read is said for one row. Choose a reading to answer similar rows with it.");
             entering.Enter(row, new Choice("say", string.Join("; ", said), Cells(row, said)), AboutAll(row));
+            entering.SettleOthers([row]);
             return (entering.Events(), [row.Doubt.Entry.Event]);
         }
 
         if (answer.LeaveOut && answer.Question is null && !answer.Alike)
         {
             entering.Enter(row, new Choice("leave-out", "leave the row out", LeaveOut: true), AboutAll(row));
+            entering.SettleOthers([row]);
             return (entering.Events(), [row.Doubt.Entry.Event]);
         }
 
@@ -97,7 +99,7 @@ public static class AnswerRows
         }
 
         var asked = Asked(row, answer.Question);
-        List<Guid> served = [];
+        List<RowState> served = [];
         var code = answer.Choice is { } choice ? Chosen(asked, choice).Code : null;
         foreach (var other in answer.Alike ? [.. RowQueue.Alike(queue.Open(), row, asked), row] : new[] { row })
         {
@@ -109,10 +111,11 @@ public static class AnswerRows
             if (chosen is null)
                 continue;
             entering.Enter(other, chosen, question.Reason);
-            served.Add(other.Doubt.Entry.Event);
+            served.Add(other);
         }
 
-        return (entering.Events(), served);
+        entering.SettleOthers(served);
+        return (entering.Events(), [.. served.Select(other => other.Doubt.Entry.Event)]);
     }
 
     private static string AboutAll(RowState row) => row.Open.Count == 1 ? row.Open[0].Reason : string.Join(" ", row.Open.Select(question => question.Reason));

@@ -11,7 +11,9 @@ namespace Undercroft.Importing.Answering;
 internal sealed class RowAnswering
 {
     private readonly Cellar cellar;
+    private readonly RowQueue queue;
     private readonly DateTimeOffset now;
+    private readonly Dictionary<string, Dictionary<(string Sheet, int Row), RowFacts?>> changing = [];
     private readonly RowsPackages packages;
     private readonly List<CellarEvent> events = [];
     private readonly Dictionary<string, LotId> lots = [];
@@ -19,9 +21,10 @@ internal sealed class RowAnswering
     private readonly IEnumerator<ShortId> ids;
     private readonly PlaceBook places;
 
-    public RowAnswering(Cellar cellar, DateTimeOffset now)
+    public RowAnswering(Cellar cellar, RowQueue queue, DateTimeOffset now)
     {
         this.cellar = cellar;
+        this.queue = queue;
         this.now = now;
         packages = RowsPackages.Of(cellar);
         causes = cellar.Lines.Where(line => line.Fact is Fact.RowDoubted).ToDictionary(line => line.Event.Id, line => line.Event.Cause);
@@ -40,11 +43,41 @@ internal sealed class RowAnswering
     public void Enter(RowState row, Choice choice, string question)
     {
         var answer = new Fact.RowAnswered(row.Doubt.Entry.Event, question, choice.Words, choice.Cells, null, choice.LeaveOut, choice.Take);
-        var after = RowState.Of(row.Doubt, [.. row.Answers, answer], row.Source);
+        var after = RowState.Of(row.Doubt, [.. row.Answers, answer], row.Source, queue.Others(row.Doubt.Fact.Sha256));
         var id = Guid.CreateVersion7(now);
         if (choice.LeaveOut || choice.Take || choice.Cells is not null)
+        {
+            if (row.Source is { } source)
+                (changing.TryGetValue(row.Doubt.Fact.Sha256, out var rows) ? rows : changing[row.Doubt.Fact.Sha256] = [])[(source.Sheet, source.Row)] = after.Facts;
             Follow(row, after.Facts is { Standing: not Standing.HeldBack } facts ? facts : null, id);
+        }
+
         Write(row, answer with { Open = after.Open.Count == 0 ? null : [.. after.Open.Select(open => open.Reason)] }, id);
+    }
+
+    /// <summary>What was asked of other rows because of these, and is no longer so: twins of which one is gone, totals that now add up.</summary>
+    public void SettleOthers(IReadOnlyCollection<RowState> served)
+    {
+        var settled = new List<CellarEvent>();
+        foreach (var (sha256, rows) in changing)
+        {
+            if (queue.OthersWith(sha256, rows) is not { } others)
+                continue;
+            foreach (var row in queue.Open().Where(row => row.Doubt.Fact.Sha256 == sha256 && !served.Any(other => other.Doubt.Entry.Event == row.Doubt.Entry.Event)))
+            {
+                var doubt = row.Doubt.Fact;
+                var gone = row.Open.Where(question => row.Facts is { } facts ? !others.Holds(facts, question) : question.Kind == "total" && !others.TotalDiffers(doubt.Sheet ?? "", doubt.Row, doubt.Reason)).ToList();
+                var open = row.Open.Select(question => question.Reason).ToList();
+                foreach (var question in gone)
+                {
+                    open.Remove(question.Reason);
+                    settled.Add(Answer(row, new Fact.RowAnswered(row.Doubt.Entry.Event, question.Reason, "no longer so, after an answer about another row", Open: open.Count == 0 ? null : [.. open]), Guid.CreateVersion7(now)));
+                }
+            }
+        }
+
+        // Before the answers, of which the last is the cause of all.
+        events.InsertRange(0, settled);
     }
 
     /// <summary>Everything that is asked about a row stays as it is.</summary>
@@ -57,8 +90,9 @@ internal sealed class RowAnswering
         }
     }
 
-    private void Write(RowState row, Fact.RowAnswered answer, Guid id) =>
-        events.Add(new CellarEvent(0, id, UnevenDate.Unknown, now.ToUniversalTime(), answer, Cause: causes[row.Doubt.Entry.Event]));
+    private void Write(RowState row, Fact.RowAnswered answer, Guid id) => events.Add(Answer(row, answer, id));
+
+    private CellarEvent Answer(RowState row, Fact.RowAnswered answer, Guid id) => new(0, id, UnevenDate.Unknown, now.ToUniversalTime(), answer, Cause: causes[row.Doubt.Entry.Event]);
 
     private void Follow(RowState row, RowFacts? facts, Guid cause)
     {
@@ -117,7 +151,7 @@ internal sealed class RowAnswering
 
             if (stay.Count > 0)
             {
-                var fact = RowStated.Packages(lot, stay, facts, group, place);
+                var fact = RowStated.Packages(cellar, lot, stay, facts, group, place);
                 if (EventLine.WriteFact(fact) != EventLine.WriteFact(added[i].Fact) || !added[i].Happened.Equals(came))
                     Correct(added[i], fact, came, cause);
                 since.AddRange(RowStated.Since(stay, facts, group));
@@ -158,7 +192,7 @@ internal sealed class RowAnswering
     private IEnumerable<(Fact Fact, UnevenDate Happened)> AddGroup(RowFacts facts, LotId lot, PackageGroup group, int count, PlaceId? place, UnevenDate came, Guid cause)
     {
         PackageId[] added = [.. Enumerable.Range(0, count).Select(_ => new PackageId(Next()))];
-        Add(RowStated.Packages(lot, added, facts, group, place), came, cause);
+        Add(RowStated.Packages(cellar, lot, added, facts, group, place), came, cause);
         return RowStated.Since(added, facts, group);
     }
 

@@ -12,6 +12,8 @@ internal sealed class RowQueue
     private readonly KeptSheets kept;
     private readonly ILookup<Guid, Fact.RowAnswered> answers;
     private readonly Dictionary<string, Dictionary<(string Sheet, int Row), RowFacts>> rows = [];
+    private readonly Dictionary<string, SheetReading?> readings = [];
+    private readonly Dictionary<string, OtherRows?> others = [];
 
     public RowQueue(Cellar cellar, DataFolder folder, KeptSheets kept)
     {
@@ -38,7 +40,32 @@ internal sealed class RowQueue
     }
 
     /// <summary>The state of a doubt.</summary>
-    public RowState State(Timed<Fact.RowDoubted> doubt) => RowState.Of(doubt, [.. answers[doubt.Entry.Event]], Source(doubt.Fact));
+    public RowState State(Timed<Fact.RowDoubted> doubt) => RowState.Of(doubt, [.. answers[doubt.Entry.Event]], Source(doubt.Fact), answers.Count > 0 ? Others(doubt.Fact.Sha256) : null);
+
+    /// <summary>The rows of a file as they stand now; null where it is not kept any more.</summary>
+    public OtherRows? Others(string sha256)
+    {
+        if (!others.TryGetValue(sha256, out var known))
+            others[sha256] = known = OthersWith(sha256, new Dictionary<(string, int), RowFacts?>());
+        return known;
+    }
+
+    /// <summary>The same with rows as they are about to stand.</summary>
+    public OtherRows? OthersWith(string sha256, IReadOnlyDictionary<(string Sheet, int Row), RowFacts?> changing)
+    {
+        if (Reading(sha256) is not { } reading)
+            return null;
+        var answered = new Dictionary<(string, int), RowFacts?>();
+        foreach (var doubt in cellar.DoubtfulRows)
+        {
+            if (doubt.Fact.Sha256 == sha256 && answers[doubt.Entry.Event].ToList() is { Count: > 0 } given && Source(doubt.Fact) is { } source)
+                answered[(source.Sheet, source.Row)] = RowState.Answered(given, source);
+        }
+
+        foreach (var (at, facts) in changing)
+            answered[at] = facts;
+        return new OtherRows(reading, answered);
+    }
 
     /// <summary>Waiting rows with such a question, the same answer to which means the same.</summary>
     public static IEnumerable<RowState> Alike(IEnumerable<RowState> open, RowState row, Question question) => open.Where(other =>
@@ -83,14 +110,21 @@ internal sealed class RowQueue
         {
             byNumber = [];
             rows[doubt.Sha256] = byNumber;
-            var import = cellar.Imports.LastOrDefault(import => import.Fact.Sha256 == doubt.Sha256);
-            if (import.Fact is not null && kept.Of(folder, import) is { } reading)
-            {
-                foreach (var row in reading.Rows)
-                    byNumber.TryAdd((row.Sheet, row.Row), row);
-            }
+            foreach (var row in Reading(doubt.Sha256)?.Rows ?? [])
+                byNumber.TryAdd((row.Sheet, row.Row), row);
         }
 
         return byNumber.GetValueOrDefault((doubt.Sheet ?? "", doubt.Row));
+    }
+
+    private SheetReading? Reading(string sha256)
+    {
+        if (!readings.TryGetValue(sha256, out var reading))
+        {
+            var import = cellar.Imports.LastOrDefault(import => import.Fact.Sha256 == sha256);
+            readings[sha256] = reading = import.Fact is null ? null : kept.Of(folder, import);
+        }
+
+        return reading;
     }
 }

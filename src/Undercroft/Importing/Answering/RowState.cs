@@ -7,8 +7,6 @@ namespace Undercroft.Importing.Answering;
 /// <summary>A doubtful row as it stands after all that was answered about it.</summary>
 internal sealed class RowState
 {
-    private static readonly string[] AcrossRows = ["twin", "label-twice"];
-
     private RowState(Timed<Fact.RowDoubted> doubt, IReadOnlyList<Fact.RowAnswered> answers, RowFacts? source, RowFacts? facts, IReadOnlyList<Question> open)
     {
         Doubt = doubt;
@@ -32,28 +30,41 @@ internal sealed class RowState
     public IReadOnlyList<Question> Open { get; }
 
     /// <summary>The state of a row.</summary>
-    public static RowState Of(Timed<Fact.RowDoubted> doubt, IReadOnlyList<Fact.RowAnswered> answers, RowFacts? source)
+    /// <param name="doubt">As the ledger keeps it.</param>
+    /// <param name="answers">What was answered about it.</param>
+    /// <param name="source">As the file has it, or null.</param>
+    /// <param name="others">The other rows as they stand now, or null where the file is gone.</param>
+    public static RowState Of(Timed<Fact.RowDoubted> doubt, IReadOnlyList<Fact.RowAnswered> answers, RowFacts? source, OtherRows? others)
     {
-        var left = answers.Any(answer => answer.LeftOut);
-        if (source?.Context is not { } context)
+        if (source?.Context is null)
         {
-            Question[] only = [new Question("other", doubt.Fact.Reason, -1, [])];
-            return new RowState(doubt, answers, null, null, left ? [] : [.. only.Where(question => !IsDecided(answers, question))]);
+            var asked = IsTotal(doubt.Fact) ? new Question("total", doubt.Fact.Reason, -1, RowsRight) : new Question("other", doubt.Fact.Reason, -1, []);
+            return new RowState(doubt, answers, null, null, answers.Any(answer => answer.LeftOut) || IsDecided(answers, asked) ? [] : [asked]);
         }
 
-        if (left)
+        if (Answered(answers, source) is not { } facts)
             return new RowState(doubt, answers, source, null, []);
+        // What rests on other rows is asked anew of a row that reads otherwise.
+        var questions = others is null || ReferenceEquals(facts, source)
+            ? source == facts ? source.Questions : facts.Questions.Concat(source.Questions.Where(RowChecks.IsAcross))
+            : facts.Questions.Concat(others.About(facts));
+        return new RowState(doubt, answers, source, facts, [.. questions.Where(question => !IsDecided(answers, question))]);
+    }
+
+    /// <summary>True for a row of sums that does not add up.</summary>
+    public static bool IsTotal(Fact.RowDoubted doubt) => doubt.Reason.Contains(SheetUnderstanding.TotalMark, StringComparison.Ordinal);
+
+    /// <summary>The row read again with what was answered about it; null where it was left out.</summary>
+    public static RowFacts? Answered(IReadOnlyList<Fact.RowAnswered> answers, RowFacts source)
+    {
+        if (answers.Any(answer => answer.LeftOut))
+            return null;
         var cells = answers.SelectMany(answer => answer.Cells ?? []).ToList();
         var taken = answers.Any(answer => answer.Taken);
-        var facts = cells.Count == 0 && !taken ? source : context.Again(source, cells, taken);
-        if (!ReferenceEquals(facts, source))
-        {
-            foreach (var question in source.Questions.Where(question => AcrossRows.Contains(question.Kind)))
-                facts.Doubt(question.Kind, question.Reason, question.Column, question.Choices);
-        }
-
-        return new RowState(doubt, answers, source, facts, [.. facts.Questions.Where(question => !IsDecided(answers, question))]);
+        return source.Context is not { } context || (cells.Count == 0 && !taken) ? source : context.Again(source, cells, taken);
     }
+
+    private static IEnumerable<Choice> RowsRight => [new Choice("rows-right", "the rows are right: the total is out of date or counts something else")];
 
     // What was left as it is stays decided; what was changed is read again and asks again where it must.
     private static bool IsDecided(IReadOnlyList<Fact.RowAnswered> answers, Question question) =>

@@ -33,6 +33,10 @@ public static partial class DateText
             return YearAndTwo(Int(ym.Groups[1]), Int(ym.Groups[2]), ym.Groups[2].Value.Length, s);
         if (MonthYear().Match(s) is { Success: true } my)
             return MonthOf(Int(my.Groups[2]), Int(my.Groups[1]), s);
+        if (MonthAndShortYear().Match(s) is { Success: true } short2)
+            return MonthShort(Int(short2.Groups[1]), Int(short2.Groups[2]), s, today);
+        if (CompactMonth().Match(s) is { Success: true } compact)
+            return MonthOf(Int(compact.Groups[1]), Int(compact.Groups[2]), s);
         if (ThreeParts().Match(s) is { Success: true } three)
             return ThreeOf(Int(three.Groups[1]), Int(three.Groups[3]), three.Groups[4].Value, three.Groups[2].Value[0], s, today);
         if (Quarter().Match(s) is { Success: true } quarter)
@@ -137,6 +141,15 @@ public static partial class DateText
         ? Nothing
         : month is < 1 or > 12 ? new DateCell.Doubtful($"'{s}' names a month {month}, which does not exist.", $"{year}") : new DateCell.Known(SheetDate.Month(year, month));
 
+    // "9/15" is a month of a year more often than a day of one; only a number that no month has days for decides.
+    private static DateCell MonthShort(int month, int two, string s, DateOnly today)
+    {
+        var year = Century(two, today);
+        return month is < 1 or > 12 ? Nothing
+            : two > 31 ? MonthOf(year, month, s)
+            : new DateCell.Doubtful($"'{s}' may be a month and a year, or a day and a month.", string.Create(CultureInfo.InvariantCulture, $"{year:0000}-{month:00}"));
+    }
+
     private static DateCell DayOf(int year, int month, int day, string s, bool? dayFirst)
     {
         if (year is < OldestYear or > 2200)
@@ -200,6 +213,12 @@ public static partial class DateText
 
     [GeneratedRegex(@"^(\d{1,2})[-/. ](\d{4})$", RegexOptions.CultureInvariant)]
     private static partial Regex MonthYear();
+
+    [GeneratedRegex(@"^(\d{1,2})/(\d{2})$", RegexOptions.CultureInvariant)]
+    private static partial Regex MonthAndShortYear();
+
+    [GeneratedRegex(@"^((?:19|20)\d{2})(0[1-9]|1[0-2])$", RegexOptions.CultureInvariant)]
+    private static partial Regex CompactMonth();
 
     [GeneratedRegex(@"^(\d{1,2})([-/. ])(\d{1,2})[-/. ]((?:\d{2}){1,2})$", RegexOptions.CultureInvariant)]
     private static partial Regex ThreeParts();

@@ -23,6 +23,7 @@ public static partial class DateText
         if (SmallWords.IsUnknown(folded))
             return new DateCell.Unknown();
         folded = Clock().Replace(folded, "");
+        folded = Era().Replace(folded, match => Year(match) + "年");
         folded = Han().Replace(folded, match => string.Join('-', match.Groups.Values.Skip(1).Where(part => part.Success).Select(part => part.Value)));
         folded = HanSeason().Replace(folded, "$1 $2");
         folded = Gaps().Replace(folded, "$1");
@@ -173,6 +174,12 @@ public static partial class DateText
 
     [GeneratedRegex(@"[ t]\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)? ?([ap]\.?m\.?)?z?$", RegexOptions.CultureInvariant)]
     private static partial Regex Clock();
+
+    // The first year of the eras Reiwa, Heisei and Showa is 2019, 1989 and 1926.
+    private static string Year(Match era) => ((era.Groups[1].Value switch { "令和" => 2018, "平成" => 1988, _ => 1925 }) + (era.Groups[2].Value == "元" ? 1 : int.Parse(era.Groups[2].ValueSpan, CultureInfo.InvariantCulture))).ToString(CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@"^(令和|平成|昭和) ?(\d{1,2}|元) ?年", RegexOptions.CultureInvariant)]
+    private static partial Regex Era();
 
     [GeneratedRegex(@"^(\d{4}) ?[年년](?:度|도)?(?: ?(\d{1,2}) ?[月월](?: ?(\d{1,2}) ?[日일号])?)?$", RegexOptions.CultureInvariant)]
     private static partial Regex Han();

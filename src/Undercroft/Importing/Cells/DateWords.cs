@@ -54,7 +54,7 @@ internal static class DateWords
     public static readonly FrozenSet<string> Christmas = Set("christmas xmas x-mas weihnachten noel navidad natale kerst");
 
     /// <summary>Words that may stand before a date without changing it.</summary>
-    public static readonly FrozenSet<string> Filler = Set("in on the of year dated date anno im am le el il the th st nd rd st. jahr");
+    public static readonly FrozenSet<string> Filler = Set("in on the of year dated date anno im am le el il the th st nd rd st. jahr de del dell'anno di du do d da den r roku г года");
 
     private static FrozenSet<string> Set(string words) => words.Split(' ').Where(word => word.Length > 0).Select(Folding.Fold).ToFrozenSet();
 }

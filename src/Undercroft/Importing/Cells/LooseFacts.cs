@@ -71,7 +71,7 @@ internal static partial class LooseFacts
         var lead = Lead().Match(folded);
         var role = Role(lead.Success ? lead.Groups[1].Value : "");
         var text = role is null ? folded : folded[lead.Length..];
-        if (text.Length == 0 || !text.Any(char.IsAsciiDigit))
+        if (text.Length == 0 || (role is null && !text.Any(char.IsAsciiDigit)))
             return null;
         // Without any word or mark, four digits may be a number in a name.
         if (role is null && !bareYears && !Marked().IsMatch(text))
@@ -95,7 +95,7 @@ internal static partial class LooseFacts
     [GeneratedRegex(@"[,;|\n\r\t()\[\]]+|\s+[-–—]\s+|(?<=\p{L})\s+/\s+(?=\D*\d)", RegexOptions.CultureInvariant)]
     private static partial Regex Pieces();
 
-    [GeneratedRegex(@"^(tin date|jar date|open since|put up|\p{L}+)(?:\s+(?:in|on|about|am|im|le|en|el))?[\s:.]*(?=['~\d]|ca?\b|circa|spring|summer|fall|autumn|winter|early|mid|late|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(tin date|jar date|open since|put up|\p{L}+)(?:\s+(?:in|on|about|am|im|le|en|el))?[\s:.]*(?=['~\d]|ca?\b|circa|spring|summer|fall|autumn|winter|early|mid|late|last|this|yesterday|letzte|gestern|vor |jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)", RegexOptions.CultureInvariant)]
     private static partial Regex Lead();
 
     [GeneratedRegex(@"^'\d\d$|^ca?\.? |^circa|\d[-/.]\d|\p{L}{3,}\.? '?\d|~", RegexOptions.CultureInvariant)]

@@ -34,7 +34,8 @@ public readonly record struct Amount(double Grams, double LowGrams, double HighG
 /// <param name="Amount">How much, or null where only the count is written.</param>
 /// <param name="Count">How many, or null where no count is written.</param>
 /// <param name="Share">How the amount belongs to the packages.</param>
-public sealed record Portion(Amount? Amount, int? Count, Share Share);
+/// <param name="Open">Open or closed where the words say so of just this amount.</param>
+public sealed record Portion(Amount? Amount, int? Count, Share Share, bool? Open = null);
 
 /// <summary>A container as a cell describes it.</summary>
 /// <param name="Kind">What it is.</param>

@@ -95,7 +95,19 @@ public sealed partial class QuantityScan
                 ("weight", $"{Plain(grams)} g of leaf in a jar", $"{Plain(grams)} g, jar"), ("size", $"a jar of {Plain(grams / UnitWords.OunceGrams)} fl oz", $"{Plain(grams / UnitWords.OunceGrams)} fl oz jar")));
         if (ContainerWithin(after, 3) is { } vessel && facts.Vessel is null)
             after = Again(TakeVessel(after, vessel, null, null), grams, perUnit);
-        return after;
+        return Opened(after);
+    }
+
+    // "100g tin (unopened) + 20g open": the word belongs to the amount before it.
+    private int Opened(int after)
+    {
+        var at = Word(after) == "(" ? after + 1 : after;
+        bool open = SmallWords.Open.Contains(Word(at)), closed = SmallWords.Closed.Contains(Word(at)) && Word(at) is not ("new" or "intact");
+        if (!(open || closed) || Next(at + 1) is { Kind: TokenKind.Number } && Word(at + 1) is var next && next.Length == 4)
+            return after;
+        facts.Portions[^1] = facts.Portions[^1] with { Open = open };
+        facts.Open |= open;
+        return at == after ? at + 1 : Skip(at + 1, ")");
     }
 
     // The same amount once more in another unit, "50 g (1.76 oz)", is one amount.
@@ -222,6 +234,11 @@ public sealed partial class QuantityScan
             facts.Vessel = vessel with { Count = count };
         return after + 2;
     }
+
+    // A number with a currency before it (true) or behind it (false); null where there is none.
+    private bool? PriceAt(int i) =>
+        Next(i) is { Kind: TokenKind.Number } && UnitWords.Currencies.ContainsKey(Word(i + 1)) && !SmallWords.Times.Contains(Word(i + 1)) ? false
+            : UnitWords.Currencies.ContainsKey(Word(i)) && Next(i + 1) is { Kind: TokenKind.Number } ? true : null;
 
     private int Money(int i, bool currencyFirst)
     {

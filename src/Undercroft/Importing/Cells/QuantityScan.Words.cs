@@ -33,6 +33,15 @@ public sealed partial class QuantityScan
             return i;
         }
 
+        // "2 tins + 1 open" are three.
+        if (i > 0 && tokens[i - 1].Text is "+" or "plus" && !SmallWords.Gone.Contains(word))
+        {
+            if (facts.Vessel is { Count: > 0 } counted)
+                facts.Vessel = counted with { Count = counted.Count + count };
+            else if (facts.Count is { } alone)
+                facts.Count = alone + count;
+        }
+
         return at + 1;
     }
 
@@ -111,10 +120,11 @@ public sealed partial class QuantityScan
         double perUnit = 0, other = 0;
         int or = -1;
         if (MassAt(i, out perUnit) && !FluidOunces(i))
-            or = i + 2;
+            or = Word(i + 2) == "/" ? -1 : i + 2;
         else if (Next(i + 2) is { Kind: TokenKind.Number } && MassAt(i + 2, out perUnit) && !FluidOunces(i + 2))
-            or = i + 1;
-        if (or < 0 || Word(or) is not ("or" or "oder" or "ou" or "или" or "lub") || Next(or + 1) is not { Kind: TokenKind.Number } || !MassAt(or + 1, out other))
+            or = Word(i + 1) == "/" && Whole(i) is <= 12 ? -1 : i + 1;
+        // "50/100g" may be one of the two, or what is left of the other.
+        if (or < 0 || Word(or) is not ("or" or "/" or "oder" or "ou" or "или" or "lub") || Next(or + 1) is not { Kind: TokenKind.Number } || !MassAt(or + 1, out other))
             return i;
         double one = Value(i, perUnit) * perUnit, two = Value(or + 1, other) * other;
         if (!(one > 0 && two > 0 && double.IsFinite(one) && double.IsFinite(two)) || one == two)
@@ -144,5 +154,35 @@ public sealed partial class QuantityScan
         facts.Open = true;
         about = false;
         return SmallWords.Gone.Contains(Word(i + 5)) || Word(i + 5) is "taken" or "out" or "used" or "removed" ? i + 6 : i + 5;
+    }
+
+    // 50+50+100 under a head with a unit: three packages
+    private int Added(int i)
+    {
+        if (setting.GramsPerUnit is not { } unit || i != 0 || tokens.Count < 3 || tokens.Count % 2 == 0)
+            return i;
+        for (var k = 0; k < tokens.Count; k++)
+        {
+            if (k % 2 == 0 ? tokens[k].Kind != TokenKind.Number || tokens[k].Value <= 0 : !tokens[k].Is("+"))
+                return i;
+        }
+
+        for (var k = 0; k < tokens.Count; k += 2)
+            facts.Portions.Add(new Portion(Amount.Of(Value(k, unit) * unit), 1, Share.Each));
+        return tokens.Count;
+    }
+
+    // 2 1/2 tins, 1/2 tin: the last of them is not full
+    private int BrokenCount(int i)
+    {
+        var token = tokens[i];
+        if (token.Kind != TokenKind.Number || token.Value == Math.Floor(token.Value) || token.Value > 60 || token.Other is not null || !VesselWords.Vessels.ContainsKey(Word(i + 1)) || facts.Vessel is not null)
+            return i;
+        var most = (int)Math.Ceiling(token.Value);
+        var words = text[tokens[i].Start..tokens[i + 1].End];
+        var vessel = text[tokens[i + 1].Start..tokens[i + 1].End];
+        facts.Doubts.Add(new CellDoubt("part-of-package", most == 1 ? $"'{words}' is one that is not full. It is imported as full." : $"'{words}' are {most}, one of which is not full. All are imported as full.",
+            ("more", $"{most} {vessel}, all full", text.Replace(words, $"{most} {vessel}", StringComparison.Ordinal)), ("fewer", most == 1 ? "nothing is left" : $"{most - 1} {vessel}", text.Replace(words, most == 1 ? "0 g left" : $"{most - 1} {vessel}", StringComparison.Ordinal))));
+        return TakeVessel(i, i + 1, null, most);
     }
 }

@@ -79,7 +79,8 @@ public sealed partial class QuantityScan
             return i + 2;
         }
 
-        if (SmallWords.Numbers.TryGetValue(token.Text, out var spelled) && (MassWord(i + 1) || MassAt(i + 1, out _) || ContainerWithin(i + 1, 3) is not null) && facts.Portions.Count == 0)
+        if (SmallWords.Numbers.TryGetValue(token.Text, out var spelled) && (MassWord(i + 1) || MassAt(i + 1, out _) || ContainerWithin(i + 1, 3) is not null)
+            && (facts.Portions.Count == 0 || (spelled > 1 && facts.Vessel is null && facts.Portions.TrueForAll(portion => portion.Count is null) && ContainerWithin(i + 1, 3) is not null)))
             return Counted(i, spelled, i + 1);
         // (2) 50g tins
         if (token.Text == "(" && Whole(i + 1) is { } bracketed && Word(i + 2) == ")" && (MassAt(i + 3, out _) || ContainerWithin(i + 3, 3) is not null))
@@ -129,6 +130,8 @@ public sealed partial class QuantityScan
             return Massed(i, i + 2, count, Share.Each);
         }
 
+        if (BrokenCount(i) is var broken && broken > i)
+            return broken;
         if (Either(i) is var either && either > i)
             return either;
         if (Less(i) is var less && less > i)
@@ -141,6 +144,14 @@ public sealed partial class QuantityScan
             return range;
         if (VolumeAt(i))
             return VolumeFrom(i);
+        // 3 x 12 €, 2 @ $9.50
+        if (Whole(i) is not null && (SmallWords.Times.Contains(Word(i + 1)) || Word(i + 1) is "@" or "a") && facts.Price is null && PriceAt(i + 2) is { } first)
+        {
+            var end = Money(i + 2, first);
+            facts.Price = facts.Price! with { Share = Share.Each };
+            return end;
+        }
+
         if (UnitWords.Currencies.ContainsKey(Word(i + 1)) && !SmallWords.Times.Contains(Word(i + 1)))
             return Money(i, currencyFirst: false);
         if (Whole(i) is { } several && (ContainerWithin(i + 1, 3) is not null || (Next(i + 1) is { Kind: TokenKind.Number } && MassAt(i + 1, out _) && ContainerWithin(i + 3, 2) is not null)))
@@ -152,6 +163,8 @@ public sealed partial class QuantityScan
             return SmallWords.Of.Contains(Word(after)) && MassAt(after + 1, out _) ? Massed(i, after + 1, pieces, Share.Each) : after;
         }
 
+        if (Added(i) is var added && added > i)
+            return added;
         if (facts.Bare is null && facts.Portions.TrueForAll(portion => portion.Amount is null) && OnlyNumber(i))
         {
             facts.Bare = Value(i, setting.GramsPerUnit ?? 0);

@@ -5,7 +5,7 @@ namespace Undercroft.Importing.Cells;
 /// <summary>The small words of a cell: unknown, the same, about, each, left, gone; folded.</summary>
 internal static class SmallWords
 {
-    public static readonly FrozenSet<string> Unknown = Set("? ?? ??? ???? unknown unkn unk na n/a n.a. n.a nil none null tbd tbc dunno idk unclear unsure undated nodate keine keins unbekannt k.a. k.a inconnu ? desconocido desconhecido sconosciuto onbekend nieznane nieznany okand ukendt neznamo neznámé неизвестно н/д 不明 未知 - -- --- . .. … × / x_x");
+    public static readonly FrozenSet<string> Unknown = Set("? ?? ??? ???? unknown unkn unk na n/a n.a. n.a nil none null tbd tbc dunno idk unclear unsure undated nodate inconnue inconnus unbekannte desconocida sconosciuta nieznana nieznany okant okand ukjent onbekende neznamy neznama неизвестна неизвестен невідомо nb biliniyor bilinmiyor ismeretlen tuntematon necunoscut 모름 미상 keine keins unbekannt k.a. k.a inconnu ? desconocido desconhecido sconosciuto onbekend nieznane nieznany okand ukendt neznamo neznámé неизвестно н/д 不明 未知 - -- --- . .. … × / x_x");
 
     public static readonly FrozenSet<string> Ditto = Set("\" '' \"\" ″ 〃 ״ do do. ditto dto dto. dito idem id. same sameasabove asabove s.o. -\"- -''- ~\"~ --\"-- ,, „ ” gleich wieoben то же тоже 同上 v v. ↓ ^ 々");
 
@@ -27,9 +27,9 @@ internal static class SmallWords
 
     public static readonly FrozenSet<string> Gone = Set("finished gone empty emptied smoked sold traded given gifted gave discarded binned used up usedup consumed leer aufgeraucht verkauft verschenkt fini finie vide vendu terminado vacio vendido finito vuoto venduto op leeg выкурен пусто продан zuende done trashed tossed swapped");
 
-    public static readonly FrozenSet<string> Open = Set("open opened angebrochen offen geoffnet ouvert ouverte abierto abierta aperto aperta popped cracked otwarty otwarta открыт открыта вскрыт");
+    public static readonly FrozenSet<string> Open = Set("open opened angebrochen offen geoffnet ouvert ouverte abierto abierta aperto aperta popped cracked otwarty otwarta otwarte открыт открыта открыто вскрыт вскрыта вскрыто otevrena otevreny otevrene oppnad oppnat aben åben abnet apnet apen aangebroken geopend anbruch acik nyitott felbontott avattu deschis відкрито відкрита 開封済 開封済み 開封 已开封 已開封 开封 开封了 개봉 개봉함");
 
-    public static readonly FrozenSet<string> Closed = Set("sealed unopened closed verschlossen ungeoffnet ferme fermee cerrado cerrada sellado chiuso chiusa sigillato new intact запечатан закрыт");
+    public static readonly FrozenSet<string> Closed = Set("sealed unopened closed verschlossen ungeoffnet ferme fermee cerrado cerrada sellado chiuso chiusa sigillato new intact запечатан закрыт запечатана закрыта zamkniete zamkniety zavrene uzavrene lukket forseglet stangd dicht ongeopend 未開封 未开封 미개봉");
 
     public static readonly FrozenSet<string> AtMost = Set("< ≤ under below less max maximum up weniger unter moins menos meno");
 

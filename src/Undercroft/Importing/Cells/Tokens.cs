@@ -122,7 +122,7 @@ internal static class Tokens
 
     private static bool ThousandsMark(string text, int at)
     {
-        var narrow = text[at] is '\u00A0' or '\u202F' or '\u2009' or '\'' || (text[at] == ' ' && at + 3 < text.Length && text.AsSpan(at + 1, 3).SequenceEqual("000"));
+        var narrow = text[at] is '\u00A0' or '\u202F' or '\u2009' or '\'' || (text[at] == ' ' && at + 3 < text.Length && (text.AsSpan(at + 1, 3).SequenceEqual("000") || OnlyDigits(text)));
         if (!narrow || at == 0 || !char.IsAsciiDigit(text[at - 1]) || at + 3 >= text.Length)
             return false;
         for (var k = 1; k <= 3; k++)
@@ -132,6 +132,18 @@ internal static class Tokens
         }
 
         return at + 4 >= text.Length || !char.IsAsciiDigit(text[at + 4]);
+    }
+
+    // "1 250" alone in a cell is one number.
+    private static bool OnlyDigits(string text)
+    {
+        foreach (var letter in text)
+        {
+            if (!char.IsAsciiDigit(letter) && letter is not (' ' or ',' or '.'))
+                return false;
+        }
+
+        return true;
     }
 
     /// <summary>The value of digits with points, commas and thousands marks; both values where one point or comma stands before three digits.</summary>

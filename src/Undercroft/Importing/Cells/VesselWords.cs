@@ -63,7 +63,7 @@ internal static class VesselWords
         Add(VesselKind.ClampJar, false, "bugelglas clampjar drahtbugelglas");
         Add(VesselKind.ClampJar, true, "bugelglaser");
         Add(VesselKind.Tin, false, "tin can dose blechdose buchse boite lata latta lattina scatola scatoletta blik blikje puszka dåse dase burkje boks plechovka жестянка банкажесть 罐 缶 铁盒 κουτι קופסה פחית teneke kutu 캔 틴 علبة doboz femdoboz purkki cutie бляшанка");
-        Add(VesselKind.Tin, true, "tins cans dosen blechdosen buchsen boites latas latte lattine scatole scatolette blikken blikjes puszki puszek dåser daser bokse жестянки жестянок");
+        Add(VesselKind.Tin, true, "tins cans dosen blechdosen buchsen boites latas latte lattine scatole scatolette blikken blikjes puszki puszek dåser daser bokse bokser жестянки жестянок");
         Add(VesselKind.Pouch, false, "pouch sachet pochette pouche busta torebka blague кисет пакетик パウチ");
         Add(VesselKind.Pouch, true, "pouches sachets pochettes buste torebki blagues");
         Add(VesselKind.Bag, false, "bag baggie beutel tute tüte sac sachetzip bolsa sacchetto sacco zak zakje worek woreczek pose påse pase пакет мешок 袋 poset torba 봉지 كيس tasak zacsko pussi punga שקית");

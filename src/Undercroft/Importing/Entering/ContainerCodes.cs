@@ -1,5 +1,7 @@
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Rows;
+using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
@@ -14,20 +16,37 @@ internal static class ContainerCodes
 {
     private static readonly double[] JarSizes = [118, 237, 355, 473, 946];
 
+    private const int ShortestName = 4;
+
     /// <summary>The container of a row's packages.</summary>
-    public static Container Of(RowFacts row, PackageGroup group)
+    /// <param name="cellar">Knows the keeper's own kinds.</param>
+    /// <param name="row">The row.</param>
+    /// <param name="group">Which of its packages.</param>
+    public static Container Of(Cellar cellar, RowFacts row, PackageGroup group)
     {
         var tare = row.TareGrams is { Value: > 0 } said ? StatedMass.Exactly(Mass.FromGrams(said.Value), SaidBy.Weighed) : StatedMass.Unknown;
         if ((group.Sort ?? row.Container?.Value) is not { } vessel)
             return new Container(Tare: tare);
-        var code = Code(vessel, Folding.Fold(vessel.Words), group.Each?.Grams);
-        if (code is not null && ContainerKinds.Find(code) is null)
-            code = null;
-        var kind = code is null ? null : ContainerKinds.Find(code);
+        var words = Folding.Fold(vessel.Words);
+        var kind = Own(cellar, words) ?? (Code(vessel, words, group.Each?.Grams) is { } guessed ? ContainerKinds.Find(guessed) : null);
+        var code = kind?.Code;
         var own = vessel.Ml is > 0 and var ml && (kind is null || Math.Abs((kind.Capacity.Millilitres / ml) - 1) > 0.01)
             ? StatedVolume.Exactly(Volume.FromMillilitres(ml), SaidBy.Label)
             : StatedVolume.Unknown;
         return new Container(code, vessel.Words.Length > 0 ? vessel.Words : null, own, tare);
+    }
+
+    // A kind that the keeper described, by its code or its name; the catalogue's codes count as written, too.
+    private static ContainerKind? Own(Cellar cellar, string words)
+    {
+        foreach (var (code, own) in cellar.OwnContainers)
+        {
+            var name = Folding.Fold(own.Name);
+            if (words == Folding.Fold(code) || words == name || (name.Length >= ShortestName && $" {words} ".Contains($" {name} ", StringComparison.Ordinal)))
+                return KnownKinds.Find(cellar, code);
+        }
+
+        return words.Contains('-', StringComparison.Ordinal) ? ContainerKinds.Find(words) : null;
     }
 
     private static string? Code(Vessel vessel, string words, double? grams) => vessel.Kind switch

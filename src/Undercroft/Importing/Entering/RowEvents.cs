@@ -13,18 +13,21 @@ namespace Undercroft.Importing.Entering;
 /// <remarks>The IDs of the events come from the file's digest and their order, so the same import decided twice is the same import.</remarks>
 internal sealed class RowEvents
 {
+    private readonly Cellar cellar;
     private readonly string file;
     private readonly string sha256;
     private readonly DateTimeOffset now;
     private readonly byte[] seed;
     private readonly List<CellarEvent> events = [];
     private readonly Dictionary<(string Sheet, int Row), List<Guid>> brought = [];
+    private HashSet<(string Sheet, int Row)> doubted = [];
     private readonly Queue<ShortId> ids;
     private readonly PlaceBook places;
     private readonly Guid import;
 
     private RowEvents(Cellar cellar, string file, string sha256, int attempt, DateTimeOffset now, int needed)
     {
+        this.cellar = cellar;
         this.file = file;
         this.sha256 = sha256;
         seed = SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{attempt}"));
@@ -41,18 +44,20 @@ internal sealed class RowEvents
     /// <param name="file">Name of the file.</param>
     /// <param name="sha256">Its digest.</param>
     /// <param name="now">Instant of recording.</param>
-    public static IReadOnlyList<CellarEvent> Of(Cellar cellar, SheetReading reading, IReadOnlyList<RowFacts> rows, string file, string sha256, DateTimeOffset now)
+    /// <param name="carried">What was answered about rows before, by sheet and row; such rows are entered as they were answered.</param>
+    public static IReadOnlyList<CellarEvent> Of(Cellar cellar, SheetReading reading, IReadOnlyList<RowFacts> rows, string file, string sha256, DateTimeOffset now, CarriedAnswers? carried = null)
     {
         var attempt = cellar.Lines.Count(line => line.Event.Fact is Fact.SheetImported earlier && earlier.Sha256 == sha256);
-        var entered = rows.Where(row => row.Standing != Standing.HeldBack).ToList();
+        var entered = rows.Select(row => carried is null ? row : carried.Answered(row)).OfType<RowFacts>().Where(row => row.Standing != Standing.HeldBack).ToList();
         var needed = entered.Sum(row => row.Groups.Sum(group => group.Count)) + entered.Count + PlaceBook.Most(entered);
         var made = new RowEvents(cellar, file, sha256, attempt, now, needed);
-        made.Enter(reading, rows, entered);
+        made.Enter(reading, rows, entered, carried);
         return made.events;
     }
 
-    private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered)
+    private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered, CarriedAnswers? carried)
     {
+        doubted = [.. reading.Doubts.Select(doubt => (doubt.Sheet, doubt.Row))];
         foreach (var lot in entered.GroupBy(RowStated.LotKey))
             Lot([.. lot]);
         var wanted = rows.Select(row => (row.Sheet, row.Row)).ToHashSet();
@@ -61,7 +66,9 @@ internal sealed class RowEvents
             if (rows.Count == reading.Rows.Count || wanted.Contains((doubt.Sheet, doubt.Row)))
             {
                 var cells = doubt.Cells.Take(60).Select(RowStated.Short).ToArray();
-                Add(new Fact.RowDoubted(file, sha256, doubt.Row, cells, doubt.Reason, doubt.Sheet.Length > 0 ? doubt.Sheet : null, brought.GetValueOrDefault((doubt.Sheet, doubt.Row))), UnevenDate.Unknown);
+                var kept = Add(new Fact.RowDoubted(file, sha256, doubt.Row, cells, doubt.Reason, doubt.Sheet.Length > 0 ? doubt.Sheet : null, brought.GetValueOrDefault((doubt.Sheet, doubt.Row))), UnevenDate.Unknown);
+                foreach (var answer in carried?.ByRow.GetValueOrDefault((doubt.Sheet, doubt.Row)) ?? [])
+                    Add(answer with { Doubt = kept }, UnevenDate.Unknown);
             }
         }
 
@@ -83,12 +90,12 @@ internal sealed class RowEvents
             {
                 PackageId[] packages = [.. Enumerable.Range(0, group.Count).Select(_ => new PackageId(ids.Dequeue()))];
                 var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
-                mine.Add(Add(RowStated.Packages(lot, packages, row, group, place), came));
+                mine.Add(Add(RowStated.Packages(cellar, lot, packages, row, group, place), came));
                 foreach (var (fact, happened) in RowStated.Since(packages, row, group))
                     mine.Add(Add(fact, happened));
             }
 
-            if (row.Standing != Standing.Understood)
+            if (doubted.Contains((row.Sheet, row.Row)))
                 brought[(row.Sheet, row.Row)] = mine;
         }
     }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Undercroft.Importing.Cells;
 using Undercroft.Importing.Rows;
+using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
@@ -32,12 +33,12 @@ internal static class RowStated
     /// <summary>When it came.</summary>
     public static UnevenDate Came(RowFacts row) => Date(row, DateRole.Bought) is { IsKnown: true } bought ? bought : Date(row, DateRole.Unsaid);
 
-    /// <summary>One group of a row.</summary>
-    public static Fact.PackagesAdded Packages(LotId lot, IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group, PlaceId? place)
+    /// <summary>One group of a row; the cellar knows the keeper's own containers.</summary>
+    public static Fact.PackagesAdded Packages(Cellar cellar, LotId lot, IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group, PlaceId? place)
     {
         var gross = row.GrossGrams is { Value: > 0 } weighed && group.Count == 1 && row.Groups.Count == 1 ? StatedMass.Exactly(Mass.FromGrams(weighed.Value), SaidBy.Weighed) : StatedMass.Unknown;
         var moisture = row.MoisturePct is { } percent ? StatedFraction.About(percent.Value / 100, SaidBy.Unstated) : default;
-        return new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), IsOpen(row, group) && !Date(row, DateRole.Opened).IsKnown);
+        return new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(cellar, row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), IsOpen(row, group) && !Date(row, DateRole.Opened).IsKnown);
     }
 
     /// <summary>What happened to the packages of a group since.</summary>

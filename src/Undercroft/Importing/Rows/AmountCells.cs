@@ -28,5 +28,12 @@ internal sealed class AmountCells
         LooseVessel = withVessel;
     }
 
+    /// <summary>What a remark says, where no other cell speaks, and its words.</summary>
+    public CellFacts? Noted { get; private set; }
+
+    public string NotedWords { get; private set; } = "";
+
+    public void Note(CellFacts facts, string words) => (Noted, NotedWords) = (facts, words);
+
     public Part? Of(Meaning meaning) => Parts.Find(part => part.Column.Meaning == meaning);
 }

@@ -24,13 +24,17 @@ internal static partial class AmountReading
                 continue;
             if (part.Column.Meaning != Meaning.Container)
                 facts.Notes.Add(part.Column.Head.Length > 0 ? $"{part.Column.Head}: {rest}" : rest);
+            if (facts.Groups.TrueForAll(group => group.Each is null) && read.Portions.Count == 0 && read.Bare is null && Tokens.Of(Folding.Level(rest)).Find(token => SmallWords.Vague.Contains(token.Text) || token.Text is "half" or "halb" or "halbe" or "halber" or "halbes" or "halbvoll" or "halvfull" or "halvfuld" or "halfvol" or "quarter" or "mitad" or "mezza" or "mezzo" or "media" or "moitie" or "demi" or "pol" or "polowa" or "половина" or "半分") is { Text: not null } vague)
+                facts.Doubt("amount-unread", $"'{vague.Text}' in '{RowReader.Short(part.Cell.Text.Trim())}' is no amount: how much is it?", part.Column.Index, AmountChoices.Unread(part.Column, rest));
             var silent = read.Portions.Count == 0 && read.Count is null && read.Vessel is null && !read.Gone && !read.Open && dates.Count == 0;
             if (part.Column.IsAmount && silent && read.Bare is null)
-                facts.Doubt("amount-unread", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.", part.Column.Index);
+                facts.Doubt("amount-unread", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as an amount.", part.Column.Index, AmountChoices.Unread(part.Column, part.Cell.Text));
             else if (rest.Any(char.IsAsciiDigit) && part.Column.Meaning is not Meaning.Container)
-                facts.Doubt("words-unread", $"'{RowReader.Short(rest)}' in '{RowReader.Short(part.Cell.Text.Trim())}' is not understood.", part.Column.Index);
+                facts.Doubt("words-unread", $"'{RowReader.Short(rest)}' in '{RowReader.Short(part.Cell.Text.Trim())}' is not understood.", part.Column.Index, Choice.Cell("without", $"leave '{RowReader.Short(rest)}' out", part.Column.Index, Without(part.Cell.Text, rest)));
         }
     }
+
+    private static string Without(string text, string rest) => Folding.Level(text).Replace(rest, "", StringComparison.Ordinal).Trim(' ', ',', ';', '(', ')', '-');
 
     // "3 tins, 1 open": of several, some are open and some are no longer there.
     private static void States(RowFacts facts, AmountCells cells)
@@ -48,6 +52,8 @@ internal static partial class AmountReading
         open ??= cells.Loose?.OpenOnes;
         closed ??= cells.Loose?.ClosedOnes;
         gone ??= cells.Loose?.GoneOnes;
+        open ??= cells.Noted?.OpenOnes;
+        closed ??= cells.Noted?.ClosedOnes;
         if (open is null && closed is null && gone is null)
             return;
         var several = facts.Questions.Exists(question => question.Kind == "several");

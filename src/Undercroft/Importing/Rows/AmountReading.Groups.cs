@@ -25,6 +25,8 @@ internal static partial class AmountReading
         var number = count.Number is 0 ? 1 : count.Number;
         if (facts.Container?.Value.Count == 0 && number is null && loose is null && plain.TrueForAll(item => item.Portion.Count is null) && total.Portion is null)
             Several(facts);
+        if (number is { } stated && cells.Noted?.Vessel?.Count is > 1 and var noted && noted != stated)
+            facts.Doubt("counts-differ", $"The row counts {stated} packages, and its remark says {noted}.", CountColumn(cells), Recount(cells, noted));
         if (left.Portion is { } remains)
         {
             var held = number ?? loose ?? vessels ?? 1;
@@ -43,7 +45,11 @@ internal static partial class AmountReading
             if (number is { } said && said != sum)
                 facts.Doubt("counts-differ", $"The row counts {said} packages, and {sum} are listed in it.", CountColumn(cells), Recount(cells, sum));
             foreach (var (portion, _) in plain)
+            {
                 Add(facts, portion.Count ?? 1, portion.Amount!.Value, false);
+                facts.Groups[^1] = facts.Groups[^1] with { Open = portion.Open };
+            }
+
             facts.GramsWritten += facts.GramsRead;
             return;
         }
@@ -83,49 +89,6 @@ internal static partial class AmountReading
         var column = facts.ColumnOf(words, column => column.Meaning is Meaning.Container or Meaning.Quantity or Meaning.Count);
         facts.Doubt("several", $"'{words}' says several and not how many. One is imported.", column, column < 0 ? [] : Enumerable.Range(1, 4)
             .Select(count => Choice.Cell($"count-{count}", count == 1 ? "one package" : $"{count} packages", column, facts.Source[column].Text.Replace(words, $"{count} {words}", StringComparison.Ordinal))));
-    }
-
-    // A column for every sort of package: "8oz jar | 50g tin" over "2 | 3".
-    private static bool Sorts(RowFacts facts, AmountCells cells)
-    {
-        var any = false;
-        foreach (var part in cells.Parts)
-        {
-            if (part.Column.Meaning != Meaning.Sort)
-                continue;
-            if (part.Facts?.Count is not { } count)
-            {
-                facts.Doubt("count-unknown", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages.", part.Column.Index, Counts(part.Column.Index));
-                continue;
-            }
-
-            any = true;
-            if (count == 0)
-                continue;
-            var sort = QuantityScan.Of(part.Column.Head, CellSetting.Open);
-            var amount = sort.Portions is [{ Amount: { } each }] ? each : (Amount?)null;
-            if (amount is not null && sort.Vessel is null && UnitWords.IsOunce(Tokens.Of(Folding.Level(part.Column.Head))[^1].Text))
-            {
-                facts.Doubt("head-weight-or-size", $"'{part.Column.Head}' may be a weight or the size of a jar.", part.Column.Index,
-                    Choice.Cell("weight", $"{part.Column.Head} of leaf in each", part.Column.Index, $"{part.Cell.Text.Trim()} x {amount.Value.Grams.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} g"));
-                amount = null;
-            }
-
-            if (amount is { } known)
-                Add(facts, count, known, false);
-            else
-                facts.Groups.Add(new PackageGroup(Math.Min(count, MostPackages), null));
-            facts.Groups[^1] = facts.Groups[^1] with { Sort = sort.Vessel };
-            facts.GramsWritten += amount?.Grams * count ?? 0;
-        }
-
-        if (any && facts.Groups.Count == 0)
-        {
-            facts.Gone = true;
-            facts.Groups.Add(new PackageGroup(1, null));
-        }
-
-        return any;
     }
 
     // The same amount in two cells, as 50 g and 1.76 oz or as "50 g" and "50g tin", is one amount.
@@ -200,19 +163,32 @@ internal static partial class AmountReading
         var ml = facts.Container?.Value.Ml;
         if (share == Share.Unsaid && ownColumn && setting.AmountsAreTotals)
             share = Share.Total;
-        if (share == Share.Unsaid && ml is { } holds && amount.Grams > DensestPacking * holds)
-            share = Share.Total;
+        if (ml is { } holds && amount.Grams > DensestPacking * holds && portion.Share == Share.Unsaid && share != Share.Total)
+        {
+            // The head of the column may say "each": no such jar holds it, so it is of all, where that fits.
+            if (share == Share.Unsaid)
+                share = Share.Total;
+            else if (amount.Grams / packages.Value <= DensestPacking * holds && column is not null)
+            {
+                EachOrAll(facts, amount, packages.Value, column);
+                share = Share.Total;
+            }
+        }
+
         // A number of jars in the words of a container, and one weight: of each or of all?
         if (share == Share.Unsaid && number is null && facts.Container?.Value.Kind is VesselKind.Jar or VesselKind.ClampJar or VesselKind.Pouch or VesselKind.Bag or VesselKind.Unsaid)
         {
             var inOneCell = column is not null && facts.Container!.Raw.Contains(facts.Container.Value.Words, StringComparison.Ordinal) && column.Meaning != Meaning.Container && facts.Container.Raw.Any(char.IsAsciiDigit)
                 && QuantityScan.Of(facts.Container.Raw, CellSetting.Open).Portions.Count > 0;
             if (!inOneCell && column is not null)
-            {
-                facts.Doubt("each-or-all", $"{amount.Grams:0.#} g and {packages} packages: of each, or of all together? No more than is written is imported.", column.Index,
-                    Choice.Cell("each", $"{amount.Grams:0.#} g in each of {packages}", column.Index, $"{Written(facts, column, amount)} each"), Choice.Cell("all", $"{amount.Grams:0.#} g in all {packages} together", column.Index, $"{Written(facts, column, amount)} total"));
-            }
+                EachOrAll(facts, amount, packages.Value, column);
+            share = Share.Total;
+        }
 
+        // So many jars, and a weight that says neither "each" nor the size of a jar.
+        if (share == Share.Unsaid && ownColumn && ml is null && column is not null && WeighsOnly(column.Head) && CountsJars(cells))
+        {
+            EachOrAll(facts, amount, packages.Value, column);
             share = Share.Total;
         }
 
@@ -223,11 +199,25 @@ internal static partial class AmountReading
         Compare(facts, total);
     }
 
+    private static bool CountsJars(AmountCells cells) => cells.Of(Meaning.Count) is { } count && Tokens.Of(Folding.Level(count.Column.Head))
+        .Exists(token => VesselWords.Vessels.TryGetValue(token.Text, out var named) && named is { Vessel: VesselKind.Jar or VesselKind.ClampJar or VesselKind.Bag, Plural: true });
+
+    private static bool WeighsOnly(string head)
+    {
+        var folded = Folding.Fold(head).Trim('.', ' ');
+        return UnitWords.Grams.ContainsKey(folded) || folded is "amount" or "quantity" or "how much" or "menge" or "quantite" or "cantidad";
+    }
+
+    private static void EachOrAll(RowFacts facts, Amount amount, int packages, Column column) =>
+        facts.Doubt("each-or-all", $"{amount.Grams:0.#} g and {packages} packages: of each, or of all together? No more than is written is imported.", column.Index,
+            Choice.Cell("each", $"{amount.Grams:0.#} g in each of {packages}", column.Index, $"{Written(facts, column, amount)} each"), Choice.Cell("all", $"{amount.Grams:0.#} g in all {packages} together", column.Index, $"{Written(facts, column, amount)} total"));
+
+
     private static void Compare(RowFacts facts, Amount? total)
     {
         var sum = facts.Groups.Sum(group => group.Count * (group.Each?.Grams ?? 0));
         if (total is { } said && sum > 0 && Math.Abs(said.Grams - sum) > Math.Max(1, 0.02 * sum))
-            facts.Doubt("row-total", $"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.", -1);
+            facts.Doubt("row-total", $"The row's total of {said.Grams:0.#} g is not the {sum:0.#} g of its packages.", -1, AmountChoices.RowTotal(facts, said.Grams));
     }
 
     private static void Add(RowFacts facts, int count, Amount each, bool split)
@@ -236,6 +226,6 @@ internal static partial class AmountReading
         if (absurd)
             facts.HoldBack("too-much", count > MostPackages ? $"{count} packages in one row cannot be right." : $"{each.Grams * count / 1000:0.#} kg in one row cannot be right.", -1);
         facts.Groups.Add(new PackageGroup(Math.Clamp(count, 1, MostPackages), each.Grams > 0 ? each : null, split));
-        facts.GramsRead += absurd || facts.Standing == Standing.HeldBack ? 0 : each.Grams * count;
+        facts.GramsRead += absurd || facts.Questions.Exists(question => question.Kind is "below-zero" or "too-many" or "too-much") ? 0 : each.Grams * count;
     }
 }

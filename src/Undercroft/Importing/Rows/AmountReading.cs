@@ -29,11 +29,12 @@ internal static partial class AmountReading
         foreach (var doubt in cells.Loose?.Doubts ?? [])
             facts.Doubt(doubt.Kind, doubt.Reason, -1);
         UnitBeside(cells);
+        PoundsAndOunces(cells);
         TakeVessel(facts, cells);
         Weights(facts, cells);
         var count = Counted(facts, cells);
         var portions = Portions(facts, cells);
-        if (!Sorts(facts, cells))
+        if (!Sorts(facts, cells, portions))
             Groups(facts, cells, setting, count, portions);
         States(facts, cells);
         Rests(facts, cells, setting);
@@ -50,6 +51,19 @@ internal static partial class AmountReading
         var column = count.Column with { Meaning = Meaning.Quantity };
         cells.Parts.Remove(count);
         cells.Add(column, count.Cell, QuantityScan.Of(count.Cell.Text.Trim(), new CellSetting(grams, CommaIsDecimal: column.CommaIsDecimal), count.Cell.Kind == Sheets.CellKind.Number), count.Sure);
+    }
+
+    // "lb | oz" over "1 | 4" is one pound and four ounces: the greater unit first, less than one of it in the smaller.
+    private static void PoundsAndOunces(AmountCells cells)
+    {
+        static double Bare(AmountCells.Part part) => part.Facts is { Portions: [{ Amount: { } amount, Count: null }], Rest.Length: 0 } && UnitWords.Grams.ContainsKey(Folding.Fold(part.Column.Head).Trim('.', ' ')) ? amount.Grams : 0;
+        var named = cells.Parts.FindAll(part => part.Column.IsAmount && part.Column.GramsPerUnit is not null && Bare(part) > 0);
+        if (named is not [var great, var small] || small.Column.Index != great.Column.Index + 1 || great.Column.GramsPerUnit <= small.Column.GramsPerUnit || Bare(small) >= great.Column.GramsPerUnit * 0.999)
+            return;
+        var sum = new CellFacts();
+        sum.Portions.Add(new Portion(Amount.Of(Bare(great) + Bare(small)), null, Share.Unsaid));
+        cells.Parts[cells.Parts.IndexOf(great)] = great with { Facts = sum };
+        cells.Parts.Remove(small);
     }
 
     private static void TakeVessel(RowFacts facts, AmountCells cells)
@@ -75,6 +89,8 @@ internal static partial class AmountReading
 
         if (cells.Loose?.Vessel is { } loose && cells.LooseVessel && facts.Container is null)
             facts.Container = new Said<Vessel>(loose, loose.Words, Sureness.Written);
+        if (cells.Noted?.Vessel is { } noted && facts.Container is null)
+            facts.Container = new Said<Vessel>(noted, cells.NotedWords, Sureness.Written);
         foreach (var part in cells.Parts)
         {
             facts.Open |= part.Facts?.Open == true;
@@ -122,18 +138,23 @@ internal static partial class AmountReading
             return (number, true);
         }
 
-        if (Bare(cells.Of(Meaning.Quantity)) is { } bare && cells.Of(Meaning.Unit)?.Facts is { Vessel: not null } && bare == Math.Floor(bare) && bare <= MostPackages)
+        if (Bare(cells.Of(Meaning.Quantity)) is { } bare && CountsPackages(cells) && bare == Math.Floor(bare) && bare <= MostPackages)
             return ((int)bare, true);
         return (null, false);
     }
 
     private static double? Bare(AmountCells.Part? part) => part?.Facts?.Bare;
 
+    // "3 | tins", "2 | pcs", and "2" beside "50g tin": the number can only count.
+    private static bool CountsPackages(AmountCells cells) =>
+        cells.Of(Meaning.Unit) is { } unit ? unit.Facts?.Vessel is not null || SmallWords.Pieces.Contains(Folding.Fold(unit.Cell.Text).Trim('.', ' '))
+            : cells.Of(Meaning.Quantity) is { Column.GramsPerUnit: null, Facts.Bare: <= 60 } && cells.Of(Meaning.Container)?.Facts is { Portions: [{ Amount: not null, Count: null }], Vessel: { Kind: VesselKind.Tin or VesselKind.Pouch } };
+
     private static List<(Portion Portion, Column? Column)> Portions(RowFacts facts, AmountCells cells)
     {
         var found = new List<(Portion, Column?)>();
         var unit = cells.Of(Meaning.Unit)?.Cell.Text is { } name && UnitWords.Grams.TryGetValue(Folding.Fold(name).Trim('.', ' '), out var grams) ? grams : (double?)null;
-        var unitIsVessel = cells.Of(Meaning.Unit)?.Facts?.Vessel is not null;
+        var counts = CountsPackages(cells);
         foreach (var part in cells.Parts)
         {
             if (!part.Column.IsAmount)
@@ -146,7 +167,7 @@ internal static partial class AmountReading
 
             if (part.Facts is null)
             {
-                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index);
+                facts.Doubt("amount-unknown", $"How much it is, nobody knows: '{part.Cell.Text.Trim()}'.", part.Column.Index, AmountChoices.Unknown(part.Column));
                 continue;
             }
 
@@ -162,8 +183,16 @@ internal static partial class AmountReading
                 found.Add((portion, part.Column));
             }
 
-            if (part.Facts.Bare is not { } bare || unitIsVessel)
+            if (part.Facts.Bare is not { } bare || (counts && part.Column.Meaning == Meaning.Quantity))
                 continue;
+            // Beside columns of sorts a bare total is their number.
+            if (part.Column.Meaning == Meaning.Total && cells.Parts.Exists(sort => sort.Column.Meaning == Meaning.Sort))
+            {
+                if (bare != cells.Parts.Sum(sort => sort.Column.Meaning == Meaning.Sort ? sort.Facts?.Count ?? 0 : 0))
+                    facts.Doubt("row-total", $"The row's total of {bare:0.###} is not the number of its packages.", part.Column.Index, Choice.Cell("packages", "the packages are right: leave the total out", part.Column.Index, ""));
+                continue;
+            }
+
             if (unit is { } per)
                 found.Add((new Portion(Amount.Of(bare * per), null, Share.Unsaid), part.Column));
             else if (bare == 0)
@@ -177,6 +206,12 @@ internal static partial class AmountReading
         {
             foreach (var portion in container.Portions)
                 found.Add((portion, box.Column));
+        }
+
+        if (cells.Of(Meaning.Unit) is { Facts: { Vessel: not null } measure } named)
+        {
+            foreach (var portion in measure.Portions)
+                found.Add((portion, named.Column));
         }
 
         if (cells.Of(Meaning.Count) is { Facts: { } counted } cell)

@@ -10,7 +10,7 @@ internal static class ColumnGuess
     private static readonly Meaning[] Single =
     [
         Meaning.Blend, Meaning.Maker, Meaning.Leaf, Meaning.Cut, Meaning.Count, Meaning.Unit, Meaning.Container, Meaning.Made, Meaning.Sealed, Meaning.Bought,
-        Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Place, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Status, Meaning.Label, Meaning.Gross, Meaning.Tare,
+        Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Status, Meaning.Label, Meaning.Gross, Meaning.Tare,
     ];
 
     public static IReadOnlyList<Column> Columns(string[] heads, IReadOnlyList<SheetRow> rows, DateOnly today, SheetMap? map, double? gramsPerUnit = null)
@@ -29,9 +29,13 @@ internal static class ColumnGuess
             columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Map, profiles[c], said, map);
         }
 
+        // Where one column counts the sealed ones, the one beside it counts the open ones, be they never more than one.
+        var states = Enumerable.Range(0, width).Any(c => profiles[c].MostWhole > 1 && profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), profiles[c].MostWhole));
         for (var c = 0; c < width; c++)
         {
-            if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5 && HeaderGuess.IsSort(Head(heads, c)))
+            if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5
+                && (HeaderGuess.IsSort(Head(heads, c)) || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), states ? 2 : profiles[c].MostWhole))
+                    || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && HeaderGuess.IsYear(Head(heads, c), today))))
                 columns[c] = new Column(c, Head(heads, c), Meaning.Sort, Ground.Head);
         }
 
@@ -62,12 +66,14 @@ internal static class ColumnGuess
     {
         foreach (var meaning in head.Meanings)
         {
-            if ((Array.IndexOf(Single, meaning) < 0 || !taken.Contains(meaning)) && Fits(meaning, profile))
+            if (meaning == Meaning.Place && taken.Contains(meaning) && !head.Exact)
+                continue;
+            if ((Array.IndexOf(Single, meaning) < 0 || !taken.Contains(meaning)) && (Fits(meaning, profile) || (meaning == Meaning.Container && head.MlPerUnit is not null)))
                 return meaning;
         }
 
         // "Opened: yes/no" is a state, "Jar: 4 oz" an amount only where weights stand in it.
-        if (head.Meanings[0] is Meaning.Opened or Meaning.Sealed or Meaning.Gone && profile.Part(profile.States) >= 0.5 && taken.Add(Meaning.Status))
+        if (head.Meanings[0] is Meaning.Opened or Meaning.Sealed or Meaning.Gone && (profile.Part(profile.States) >= 0.5 || profile is { Filled: > 0, MostWhole: <= 1 } && profile.Part(profile.SmallWhole) >= 0.8) && taken.Add(Meaning.Status))
             return Meaning.Status;
         if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
             return Meaning.Quantity;
@@ -84,7 +90,8 @@ internal static class ColumnGuess
             return true;
         return meaning switch
         {
-            Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone => profile.Part(profile.Dates + profile.Bare) >= 0.3,
+            Meaning.Sealed or Meaning.Opened or Meaning.Gone => profile.Part(profile.Dates) >= 0.3 || (profile.Part(profile.Bare) >= 0.3 && profile.Part(profile.SmallWhole) < 0.8),
+            Meaning.Made or Meaning.Bought or Meaning.Date => profile.Part(profile.Dates + profile.Bare) >= 0.3,
             Meaning.Each => profile.Part(profile.Masses + profile.Bare) >= 0.4,
             Meaning.Total or Meaning.Left => profile.Part(profile.Masses + profile.Bare) >= 0.4 && profile.Part(profile.Prices) < 0.5,
             Meaning.Gross or Meaning.Tare => profile.Part(profile.Masses + profile.Bare) >= 0.4,
@@ -96,7 +103,7 @@ internal static class ColumnGuess
             Meaning.Moisture => profile.Part(profile.Bare + profile.Percents) >= 0.3,
             Meaning.Paid or Meaning.PaidTotal => profile.Part(profile.Prices + profile.Bare) >= 0.3,
             Meaning.Container => profile.Part(profile.Bare) < 0.9 || profile.Part(profile.Vessels) >= 0.3,
-            Meaning.Place => profile.Part(profile.Dates) < 0.7,
+            Meaning.Place => profile.Part(profile.Dates) < 0.7 && profile.Part(profile.Vessels) < 0.7 | profile.Part(profile.Paths) > 0.3,
             _ => true,
         };
     }
@@ -127,6 +134,9 @@ internal static class ColumnGuess
                 Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
         }
 
+        if (heads.All(head => head.Length == 0))
+            Headless(columns, profiles, taken, Give);
+
         if (taken.Contains(Meaning.Blend))
             return;
         var best = -1;
@@ -141,6 +151,23 @@ internal static class ColumnGuess
             Give(best, Meaning.Blend);
     }
 
+    // Without any head bare numbers are judged by their size: few and whole are counted, others are amounts of which the unit is asked.
+    private static void Headless(Column?[] columns, Profile[] profiles, HashSet<Meaning> taken, Action<int, Meaning> give)
+    {
+        for (var c = 0; c < columns.Length; c++)
+        {
+            var profile = profiles[c];
+            if (columns[c] is not null || profile.Filled == 0)
+                continue;
+            if (profile.Part(profile.Places) >= 0.6 && !taken.Contains(Meaning.Place))
+                give(c, Meaning.Place);
+            else if (profile.Part(profile.Bare) >= 0.8 && profile.Part(profile.SmallWhole) >= 0.9 && profile.MostWhole <= 24 && !taken.Contains(Meaning.Count) && columns.Length > 2)
+                give(c, Meaning.Count);
+            else if (profile.Part(profile.Bare) >= 0.8 && !taken.Overlaps([Meaning.Quantity, Meaning.Each, Meaning.Total]))
+                give(c, Meaning.Quantity);
+        }
+    }
+
     // What one column says about another: a quantity of bare small numbers beside a column of weights counts packages.
     private static List<Column> Settled(List<Column> columns, Profile[] profiles)
     {
@@ -153,7 +180,7 @@ internal static class ColumnGuess
             var column = columns[i];
             var profile = profiles[column.Index];
             if (column is { Meaning: Meaning.Quantity, GramsPerUnit: null, Ground: not Ground.Map } && profile.Masses == 0 && !counts && (weights || sized)
-                && profile.Part(profile.SmallWhole) >= 0.8)
+                && profile.Part(profile.SmallWhole + profile.Counted) >= 0.8)
                 columns[i] = column with { Meaning = Meaning.Count };
         }
 

@@ -40,7 +40,7 @@ internal static class DateOrder
                 if (!column.IsDate)
                     continue;
                 var (days, months) = seen[(table, column.Index)];
-                if ((map?.For(column.Head, column.Index)?.DayFirst ?? map?.DayFirst) is { } said)
+                if ((map?.For(column.Head, column.Index)?.DayFirst ?? map?.DayFirst ?? HeadReading.OrderOf(column.Head)) is { } said)
                     order[column.Index] = said;
                 else if (days > 0 != months > 0)
                     order[column.Index] = days > 0;

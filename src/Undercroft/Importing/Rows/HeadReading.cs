@@ -35,6 +35,9 @@ internal sealed partial record HeadReading(
         return new HeadReading(meanings, low.Exact, low.GramsPerUnit ?? whole.GramsPerUnit, low.MlPerUnit ?? whole.MlPerUnit, low.Currency ?? whole.Currency, whole.Share);
     }
 
+    /// <summary>Whether the day comes first, where the head shows the form of its dates: <c>dd/mm/yyyy</c>; else null.</summary>
+    public static bool? OrderOf(string head) => DateForm().Match(head) is { Success: true } form ? char.ToLowerInvariant(form.Value[0]) is 'd' or 't' or 'j' or 'g' : null;
+
     private static HeadReading OfOne(string head)
     {
         if (head.Length == 0 || head.Length > LongestHead)
@@ -65,6 +68,18 @@ internal sealed partial record HeadReading(
                 bare = bare[..unit.Index].Trim(' ', ',', '/', '-');
         }
 
+        // "g each", "oz per tin": the unit stands before the word that shares it out.
+        if (grams is null && ml is null && words.Count is 2 or 3 && UnitWords.Grams.TryGetValue(words[0], out var leading) && (HeadWords.EachMarks.Contains(words[1]) || HeadWords.TotalMarks.Contains(words[1]) || words[1] is "in" or "в" or "w" or "im" or "en" or "dans" or "por" or "par"))
+            (grams, share) = (leading, share == Share.Unsaid && !HeadWords.TotalMarks.Contains(words[1]) ? Share.Each : share);
+
+        // "peso per confezione": what stands before is of each.
+        if (PerPackage().Match(bare) is { Success: true } per && (VesselWords.Vessels.ContainsKey(per.Groups[2].Value) || HeadWords.Packages.Contains(per.Groups[2].Value)))
+        {
+            bare = per.Groups[1].Value;
+            words = [.. Words().Matches(bare).Select(match => match.Value)];
+            share = Share.Each;
+        }
+
         foreach (var sign in (ReadOnlySpan<string>)["$", "€", "£", "¥"])
             currency ??= folded.Contains(sign, StringComparison.Ordinal) ? UnitWords.Currencies[sign] : null;
         currency ??= words.Select(word => word.Length == 3 ? UnitWords.Currencies.GetValueOrDefault(word) : null).FirstOrDefault(found => found is not null);
@@ -78,6 +93,9 @@ internal sealed partial record HeadReading(
             meanings = [Meaning.PaidTotal];
         if (meanings.Count > 0 && meanings[0] is Meaning.Each or Meaning.Quantity && share == Share.Total)
             meanings = [Meaning.Total];
+        // "Jars (oz)" is what the jars hold and not how many there are.
+        if (meanings is [Meaning.Count or Meaning.Sealed, ..] && grams is not null)
+            meanings = [Meaning.Quantity];
         if (meanings.Count == 0 && (grams ?? ml) is not null)
             (meanings, exact) = (grams is not null ? [Meaning.Each] : [Meaning.Container], true);
         if (meanings.Count == 0 && currency is not null)
@@ -109,6 +127,12 @@ internal sealed partial record HeadReading(
         var best = found.OrderBy(hit => hit.Weak).ThenByDescending(hit => hit.Length).ThenByDescending(hit => hit.At).First();
         return (best.Meanings, false);
     }
+
+    [GeneratedRegex(@"\b(?:d{1,2}[-/. ]m{1,2}|m{1,2}[-/. ]d{1,2}|tt[-/. ]mm|jj[-/. ]mm|gg[-/. ]mm)\b", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex DateForm();
+
+    [GeneratedRegex(@"^(.+?) (?:per|pro|par|por|je|a|na|za|за|на) (\p{L}+)\.?$", RegexOptions.CultureInvariant)]
+    private static partial Regex PerPackage();
 
     [GeneratedRegex(@"[(\[]([^)\]]*)[)\]]", RegexOptions.CultureInvariant)]
     private static partial Regex Bracket();

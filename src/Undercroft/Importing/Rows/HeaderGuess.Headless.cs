@@ -15,7 +15,7 @@ public static partial class HeaderGuess
         var rows = sheet.Rows.Skip(skip).ToList();
         var columns = Guess(rows, today, map);
         // Lines of free words: what looked like columns is only punctuation, so each line is read as one cell.
-        if (map is null && columns.Count > 1 && (IsList(rows) || !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1))))
+        if (map is null && columns.Count > 1 && !IsRegular(rows, columns) && (IsList(rows) || !columns.Any(column => column.IsAmount && !Wordy(rows, column.Index) || column.Meaning == Meaning.Container && column.Ground == Ground.Contents && rows.All(row => row.Filled > 1))))
         {
             rows = [.. rows.Select(row => new SheetRow(row.Number, [new Cell(string.Join(", ", row.Cells.Where(cell => !cell.IsBlank && !cell.Continued).Select(cell => cell.Text)))]))];
             columns = Guess(rows, today, map);
@@ -24,6 +24,15 @@ public static partial class HeaderGuess
         if (columns is [{ Meaning: not Meaning.Blend } only])
             columns = [only with { Meaning = Meaning.Blend, Ground = Ground.Contents }];
         return new Table(sheet.Name, [], columns, rows);
+    }
+
+    // Every line has the same cells and several columns hold nothing but numbers: a table that never had a head.
+    private static bool IsRegular(List<SheetRow> rows, IReadOnlyList<Column> columns)
+    {
+        if (rows.Count < 3 || rows.Count(row => Bullet().IsMatch(row[0].Text)) >= 0.6 * rows.Count)
+            return false;
+        var numbers = columns.Count(column => rows.Count(row => !row[column.Index].IsBlank && row[column.Index].Text.Any(char.IsAsciiDigit) && !row[column.Index].Text.Any(char.IsLetter)) >= 0.8 * rows.Count);
+        return numbers >= 2 && rows.Count(row => row.Cells.Count == rows[0].Cells.Count) >= 0.9 * rows.Count;
     }
 
     // Lines that begin with a dash or a number, or of which each has another number of commas.

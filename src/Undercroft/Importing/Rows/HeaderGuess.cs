@@ -106,6 +106,12 @@ public static partial class HeaderGuess
             filled++;
             if (again && (cell.Kind is CellKind.Number or CellKind.Date || char.IsAsciiDigit(cell.Text[0]) || filled - exact > 1 + (0.4 * row.Cells.Count)))
                 return false;
+            if (!again && IsYear(cell.Text, new DateOnly(2200, 1, 1)) && CountedBelow(rows, index, c))
+            {
+                known++;
+                continue;
+            }
+
             if (cell.Kind is CellKind.Number or CellKind.Date)
             {
                 data++;
@@ -143,6 +149,25 @@ public static partial class HeaderGuess
         var read = QuantityScan.Of(head, CellSetting.Open);
         return (read.Portions is [{ Amount: not null }] || read.Vessel is { Ml: not null }) && !read.Rest.Any(char.IsLetterOrDigit) && read.Price is null;
     }
+
+    /// <summary>True for a head over how many are open or closed: <c>sealed tins</c>, <c>open jars</c>; a lone <c>open</c> only above numbers that are more than yes and no.</summary>
+    internal static bool CountsState(string head, int most)
+    {
+        bool state = false, counted = most > 1;
+        foreach (var token in Tokens.Of(Folding.Level(head)))
+        {
+            if (token.Text is "date" or "on" or "since" or "am" or "le" or "when" or "year" or "seit" or "datum" or "data" or "fecha" or "days")
+                return false;
+            state |= SmallWords.Open.Contains(token.Text) || SmallWords.Closed.Contains(token.Text);
+            counted |= token.Text is "#" || VesselWords.Vessels.ContainsKey(token.Text) || SmallWords.Pieces.Contains(token.Text);
+        }
+
+        return state && counted;
+    }
+
+    /// <summary>True for a head that is a year, above numbers of packages.</summary>
+    internal static bool IsYear(string head, DateOnly today) =>
+        head.Trim() is { Length: 4 } year && int.TryParse(year, System.Globalization.CultureInfo.InvariantCulture, out var number) && number >= 1950 && number <= today.Year;
 
     private static bool CountedBelow(IReadOnlyList<SheetRow> rows, int index, int column)
     {
@@ -247,7 +272,7 @@ public static partial class HeaderGuess
             var reading = HeadReading.Of(cell.Text);
             var folded = Folding.Fold(cell.Text).Trim('(', ')', '[', ']', ' ', '.');
             words += reading.Exact || UnitWords.Grams.ContainsKey(folded) || UnitWords.Millilitres.ContainsKey(folded) || UnitWords.Currencies.ContainsKey(folded)
-                || folded is "yyyy-mm-dd" or "dd/mm/yyyy" or "mm/dd/yyyy" or "dd.mm.yyyy" or "date" or "%" || (head[c].Continued && cell.Text == head[c].Text) ? 1 : 0;
+                || folded is "yyyy-mm-dd" or "date" or "%" or "fl oz" or "fl. oz" or "floz" or "pcs" or "stk" or "szt" || HeadReading.OrderOf(folded) is not null || (head[c].Continued && cell.Text == head[c].Text) ? 1 : 0;
             fillsGap += head[c].IsBlank || head[c].Continued ? 1 : 0;
         }
 

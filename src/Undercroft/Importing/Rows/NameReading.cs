@@ -112,7 +112,7 @@ internal static partial class NameReading
         return false;
     }
 
-    [GeneratedRegex(@"(?<!\d),|,(?!\d)|[;|\n\r\t]|\s[-–—]\s", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<!\d),|,(?!\d)|[;|\n\r\t]|\s[-–—]\s|(?<!\b(?:no|nr|n|vol)):\s+(?=\d)", RegexOptions.CultureInvariant)]
     private static partial Regex Pieces();
 
     [GeneratedRegex(@"(?<=\s)(?:in|a|an|of|with|the|and|&|w/|x|-|@)(?=\s)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]

@@ -17,6 +17,14 @@ internal sealed class Profile
 
     public int SmallWhole { get; private set; }
 
+    /// <summary>The largest of the small whole numbers.</summary>
+    public int MostWhole { get; private set; }
+
+    public int Places { get; private set; }
+
+    /// <summary>Cells that count containers or pieces and say nothing of a weight.</summary>
+    public int Counted { get; private set; }
+
     public int Dates { get; private set; }
 
     public int Years { get; private set; }
@@ -81,14 +89,18 @@ internal sealed class Profile
 
         var facts = QuantityScan.Of(cell.Text, CellSetting.Open, cell.Kind == CellKind.Number);
         Masses += facts.Portions.Count > 0 ? 1 : 0;
+        Counted += facts.Portions.Count == 0 && (facts.Count is not null || facts.Vessel is { Count: > 0, Ml: null }) ? 1 : 0;
         Prices += facts.Price is not null ? 1 : 0;
         Vessels += facts.Vessel is not null ? 1 : 0;
         if (facts.Bare is { } bare)
         {
             Bare++;
-            SmallWhole += bare == Math.Floor(bare) && bare is >= 0 and <= 60 ? 1 : 0;
+            var small = bare == Math.Floor(bare) && bare is >= 0 and <= 60;
+            SmallWhole += small ? 1 : 0;
+            MostWhole = small ? Math.Max(MostWhole, (int)bare) : MostWhole;
         }
 
+        Places += PlaceWords.Names(cell.Text) ? 1 : 0;
         Percents += cell.Text.TrimEnd().EndsWith('%') ? 1 : 0;
         Paths += cell.Text.Contains('/', StringComparison.Ordinal) || cell.Text.Contains('>', StringComparison.Ordinal) ? 1 : 0;
         States += facts.Open || facts.Gone || Folding.Fold(cell.Text) is var state && (SmallWords.Yes.Contains(state) || SmallWords.No.Contains(state) || SmallWords.Closed.Contains(state)) ? 1 : 0;

@@ -106,20 +106,16 @@ internal static class RowChecks
     public static void Twins(IReadOnlyList<RowFacts> rows)
     {
         var labels = new Dictionary<string, RowFacts>();
-        // A running number or a code that most rows share is no label of a package.
-        var shared = rows.Where(row => row.Label is not null).GroupBy(row => Folding.Fold(row.Label!.Value)).ToList();
-        var unique = shared.Count > 0 && shared.Count >= 0.8 * shared.Sum(group => group.Count());
+        var unique = LabelsAreUnique(rows);
         var seen = new Dictionary<string, (RowFacts Row, int Index)>();
         var twins = new List<(RowFacts Row, RowFacts Earlier)>();
         for (var i = 0; i < rows.Count; i++)
         {
             var row = rows[i];
-            if (unique && row.Label is { } label && !labels.TryAdd(Folding.Fold(label.Value), row))
-                row.Doubt("label-twice", $"The label '{label.Value}' stands in row {Where(labels[Folding.Fold(label.Value)], row)}, too.", -1, Both);
-            var filled = row.Source.Filled;
-            if (filled < 4 || seen.Count > 300_000)
+            if (unique && LabelOf(row) is { } label && !labels.TryAdd(label, row))
+                row.Ask(LabelTwice(row, labels[label]));
+            if (seen.Count > 300_000 || TwinKey(row) is not { } key)
                 continue;
-            var key = row.Sheet + '\u0001' + string.Join('\u0001', row.Source.Cells.Select(cell => cell.Text.Trim()));
             if (seen.TryGetValue(key, out var twin))
             {
                 if (i - twin.Index > 1)
@@ -136,8 +132,30 @@ internal static class RowChecks
         if (twins.Count > Math.Max(2, rows.Count / 10))
             return;
         foreach (var (row, earlier) in twins)
-            row.Doubt("twin", $"The row is the same as row {Where(earlier, row)}: written twice, or two alike? It is imported.", -1, Both);
+            row.Ask(Twin(row, earlier));
     }
+
+    /// <summary>The kinds of questions that rest on other rows.</summary>
+    public static bool IsAcross(Question question) => question.Kind is "twin" or "label-twice";
+
+    /// <summary>True where labels tell rows apart: a running number or a code that most rows share is no label of a package.</summary>
+    public static bool LabelsAreUnique(IEnumerable<RowFacts> rows)
+    {
+        var shared = rows.Select(LabelOf).OfType<string>().GroupBy(label => label).ToList();
+        return shared.Count > 0 && shared.Count >= 0.8 * shared.Sum(group => group.Count());
+    }
+
+    /// <summary>The label without case and accents, or null.</summary>
+    public static string? LabelOf(RowFacts row) => row.Label is { } label ? Folding.Fold(label.Value) : null;
+
+    /// <summary>Equal for equal rows; null for a row of too few cells to be odd when it comes again.</summary>
+    public static string? TwinKey(RowFacts row) => row.Source.Filled < 4 ? null : row.Sheet + '\u0001' + string.Join('\u0001', row.Source.Cells.Select(cell => cell.Text.Trim()));
+
+    /// <summary>The same label in two rows.</summary>
+    public static Question LabelTwice(RowFacts row, RowFacts other) => new("label-twice", $"The label '{row.Label?.Value}' stands in row {Where(other, row)}, too.", -1, Both);
+
+    /// <summary>The same row twice.</summary>
+    public static Question Twin(RowFacts row, RowFacts other) => new("twin", $"The row is the same as row {Where(other, row)}: written twice, or two alike? It is imported.", -1, Both);
 
     private static IEnumerable<Choice> Both => [new Choice("keep", "two alike: keep both"), new Choice("leave-out", "written twice: leave this row out", LeaveOut: true)];
 

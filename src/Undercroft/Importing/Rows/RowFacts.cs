@@ -134,6 +134,9 @@ public sealed class RowFacts(string sheet, SheetRow source)
             Standing = Standing.Doubtful;
     }
 
+    /// <summary>Imports what is known and asks.</summary>
+    internal void Ask(Question question) => Doubt(question.Kind, question.Reason, question.Column, question.Readings);
+
     /// <summary>Does not import and says why.</summary>
     /// <param name="kind">A stable word for the question.</param>
     /// <param name="reason">In words for a person.</param>

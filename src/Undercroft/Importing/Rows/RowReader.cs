@@ -15,6 +15,9 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
 
+    /// <summary>From the outermost inwards: a shelf or a box is inside of what any other column names.</summary>
+    private readonly Column[] placeColumns = [.. table.Columns.Where(column => column.Meaning == Meaning.Place).OrderBy(column => PlaceWords.IsInner(column.Head))];
+
     /// <summary>The facts of a data row.</summary>
     /// <param name="row">The row.</param>
     /// <param name="before">The data row above it with its own ditto marks resolved, or null.</param>
@@ -42,6 +45,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             ReadCell(facts, amounts, column, cell, sure);
         }
 
+        Places(facts, resolved, row);
         if (headingPlace is not null && facts.Place is null)
             facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(headingPlace), headingPlace, Sureness.Decided);
         else if (heading is not null)
@@ -54,6 +58,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                     before is not null && !before[blendColumn.Index].IsBlank ? [Choice.Cell("as-above", $"the same as above: {Short(before[blendColumn.Index].Text.Trim())}", blendColumn.Index, before[blendColumn.Index].Text)] : []);
         }
 
+        NoteReading.Take(facts, amounts, table, resolved, cache);
         AmountReading.Compose(facts, amounts, setting);
         if (elsewhere == Elsewhere.Kind.Wished)
             facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, NotHere);
@@ -61,6 +66,27 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             facts.Gone = true;
         RowChecks.Dates(facts, setting.Today);
         return facts;
+    }
+
+    private void Places(RowFacts facts, SheetRow resolved, SheetRow row)
+    {
+        List<string>? path = null;
+        var raw = "";
+        var sure = Sureness.Written;
+        foreach (var column in placeColumns)
+        {
+            var text = resolved[column.Index].Text.Trim();
+            if (text.Length == 0 || resolved[column.Index].Kind == CellKind.Broken || SmallWords.IsUnknown(text))
+                continue;
+            // A bare number is the number of a shelf or a box.
+            var words = text.All(char.IsAsciiDigit) && column.Head.Length > 0 ? $"{column.Head} {text}" : text;
+            path = [.. path ?? [], .. PlaceWords.Path(words)];
+            raw = raw.Length == 0 ? text : $"{raw} / {text}";
+            sure = text == row[column.Index].Text.Trim() ? sure : Sureness.Decided;
+        }
+
+        if (path is not null)
+            facts.Place = new Said<IReadOnlyList<string>>(path, raw, sure);
     }
 
     // Cells with a ditto mark take what stands above; merged cells are filled in by the reader of the file.
@@ -120,9 +146,6 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 break;
             case Meaning.Label when !unknown:
                 facts.Label = new Said<string>(text, text, sure);
-                break;
-            case Meaning.Place when !unknown:
-                facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(text), text, sure);
                 break;
             case Meaning.Paid or Meaning.PaidTotal when !unknown:
                 ReadPrice(facts, column, cell, text, sure);
@@ -231,8 +254,20 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             return;
         }
 
-        if (SmallWords.Yes.Contains(folded) && HeadReading.Of(column.Head.Trim('?', ' ')).Meanings.Contains(Meaning.Opened))
+        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true })
+        {
+            facts.HoldBack("happening", $"'{text}' under '{column.Head}' tells what became of packages of another row: it adds none. Say it of them once they are in.", column.Index, NotHere);
+            return;
+        }
+
+        var head = HeadReading.Of(column.Head.Trim('?', ' ')).Meanings;
+        bool yes = SmallWords.Yes.Contains(folded) || folded == "1", no = SmallWords.No.Contains(folded) || folded == "0";
+        if ((yes && head.Contains(Meaning.Opened)) || (no && head is [Meaning.Sealed, ..]))
             facts.Open = true;
+        else if (yes && head is [Meaning.Gone, ..])
+            facts.Gone = true;
+        else if (folded is "0" or "1")
+            facts.Notes.Add($"{column.Head}: {text}");
         else if (SmallWords.No.Contains(folded) || SmallWords.Closed.Contains(folded) || folded is "cellared" or "aging" or "ageing" or "full")
             facts.Notes.Add($"{column.Head}: {text}");
         else
@@ -243,7 +278,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
             facts.Open |= read.Open;
             if (PartLeft().IsMatch(folded))
-                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index);
+                facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index, AmountChoices.Part(facts, column));
             facts.Gone |= read.Gone && !PartLeft().IsMatch(folded) && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
             facts.Notes.Add($"{column.Head}: {text}");
         }
@@ -252,9 +287,12 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
     /// <summary>What to do with a row that does not stand on the shelf as the sheet has it.</summary>
     internal static IEnumerable<Choice> NotHere => [new Choice("leave-out", "it is not here: leave it out", LeaveOut: true), new Choice("take", "it is here: take it in", Take: true)];
 
+    /// <summary>True where folded words say that a part of it is left.</summary>
+    internal static bool SaysPart(string folded) => PartLeft().Match(folded) is { Success: true } part && part.Value.Any(char.IsLetter);
+
     private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
 
-    [GeneratedRegex(@"\b(?:half|halb|halbes|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(?:half|halb|halbes|halbvoll|halvfull|halvfuld|halfvol|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
     private static partial Regex PartLeft();
 
     private static CellSetting Setting(Column column) => new(

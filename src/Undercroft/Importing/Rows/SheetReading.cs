@@ -49,10 +49,14 @@ public static class SheetUnderstanding
         var remarks = new List<string>(file.Remarks);
         var tables = new List<Table>();
         var several = file.Sheets.Count(sheet => sheet.Rows.Count > 0) > 1;
-        foreach (var sheet in file.Sheets)
+        foreach (var given in file.Sheets)
         {
-            if (sheet.Rows.Count == 0)
+            if (given.Rows.Count == 0)
                 continue;
+            var side = OnItsSide.Upright(given);
+            var sheet = side ?? given;
+            if (side is not null)
+                remarks.Add($"{(sheet.Name.Length > 0 ? $"Sheet '{sheet.Name}'" : "The sheet")} lies on its side: each of its columns was read as a row, and 'row 2' is column B.");
             var found = HeaderGuess.Tables(sheet, today, map);
             if (several && Elsewhere.Of(sheet.Name) == Elsewhere.Kind.Summary)
                 remarks.Add($"Sheet '{sheet.Name}' sums up the others; its {sheet.Rows.Count} rows were kept and not imported.");
@@ -84,6 +88,9 @@ public static class SheetUnderstanding
             .Concat(totals).ToList();
         return new SheetReading(tables, rows, doubts, remarks);
     }
+
+    /// <summary>What every doubt about a total says, whatever the rows now add up to.</summary>
+    internal const string TotalMark = " is not the sum of the rows above";
 
     internal static IReadOnlyList<string> Raw(SheetRow row) => [.. row.Cells.Select(cell => cell.Text)];
 

@@ -33,7 +33,7 @@ internal static class SideBySide
     // Where a second name begins, after a gap or with the same heads once more.
     private static List<int> Cuts(SheetRow row)
     {
-        var heads = row.Cells.Select(cell => cell.IsBlank || cell.Kind != CellKind.Text ? null : HeadReading.Of(cell.Text)).ToList();
+        var heads = row.Cells.Select(cell => cell.IsBlank || cell.Continued || cell.Kind != CellKind.Text ? null : HeadReading.Of(cell.Text)).ToList();
         var names = Enumerable.Range(0, heads.Count).Where(c => heads[c] is { Exact: true, Meanings: [Meaning.Blend, ..] }).ToList();
         if (names.Count < 2)
             return [];

@@ -22,6 +22,25 @@ internal sealed class TablePass
         this.cache = cache;
     }
 
+    /// <summary>The totals of a table that do not add up, once more with rows as they were answered.</summary>
+    /// <param name="table">Which.</param>
+    /// <param name="setting">What holds for it.</param>
+    /// <param name="cache">Readings made before.</param>
+    /// <param name="rows">The rows as they stand now, by number; those left out are missing.</param>
+    public static IReadOnlyList<RowDoubt> TotalsAgain(Table table, TableSetting setting, ReadingCache cache, IReadOnlyDictionary<int, RowFacts> rows)
+    {
+        var pass = new TablePass(table, setting, cache);
+        foreach (var item in pass.Sorted())
+        {
+            if (item.Kind == RowKind.Total)
+                pass.Compare(item.Row);
+            else if (item.Kind == RowKind.Data && rows.TryGetValue(item.Row.Number, out var facts))
+                pass.Rows.Add(facts);
+        }
+
+        return pass.Totals;
+    }
+
     /// <summary>A row with what its reading needs.</summary>
     private sealed record Item(SheetRow Row, RowKind Kind, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere, bool MayBeSum);
 
@@ -143,20 +162,39 @@ internal sealed class TablePass
     {
         if (index + 1 < table.Rows.Count && table.Rows[index + 1].Number == row.Number + 1)
             return false;
-        var blend = table.Of(Meaning.Blend);
-        if (blend is null || !row[blend.Index].IsBlank || before < 2)
+        if (table.Of(Meaning.Blend) is null || before < 2)
             return false;
+        var words = 0;
         foreach (var column in table.Columns)
         {
-            if (!row[column.Index].IsBlank && !column.IsAmount && column.Meaning is not (Meaning.Count or Meaning.Paid or Meaning.PaidTotal))
+            if (row[column.Index].IsBlank || column.IsAmount || column.Meaning is Meaning.Count or Meaning.Sort or Meaning.Paid or Meaning.PaidTotal)
+                continue;
+            words++;
+            if (column.Meaning is not (Meaning.Blend or Meaning.Maker))
                 return false;
         }
 
-        return true;
+        return words <= 1;
     }
 
-    private bool IsBareSum(SheetRow row) =>
-        Rows.Count >= 2 && table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count) && Fits(row, column) != Fit.None);
+    // Without a name one sum is enough; beside a word that no list knows two must fit, and nothing may fail to.
+    private bool IsBareSum(SheetRow row)
+    {
+        if (Rows.Count < 2)
+            return false;
+        var named = table.Columns.Any(column => !row[column.Index].IsBlank && column.Meaning is Meaning.Blend or Meaning.Maker);
+        int fits = 0, fails = 0;
+        foreach (var column in table.Columns)
+        {
+            if (row[column.Index].IsBlank || !(column.IsAmount || column.Meaning == Meaning.Count))
+                continue;
+            var fit = Fits(row, column);
+            fits += fit is Fit.None or Fit.Nothing ? 0 : 1;
+            fails += fit == Fit.None ? 1 : 0;
+        }
+
+        return named ? fits >= 2 && fails == 0 : fits > 0 || (fails == 0 && table.Columns.Any(column => !row[column.Index].IsBlank && (column.IsAmount || column.Meaning == Meaning.Count)));
+    }
 
     private enum Fit
     {
@@ -180,12 +218,21 @@ internal sealed class TablePass
             totalsSayOtherwise |= fit == Fit.Multiplied;
             if (fit == Fit.None)
             {
-                var sum = column.Meaning == Meaning.Count ? $"{All().Sum(Packages):0}" : $"{All().Sum(Grams):0.#} g";
-                Totals.Add(new RowDoubt(table.Sheet, row.Number, $"The total '{row[column.Index].Text.Trim()}' under '{RowReader.Name(column)}' is not the sum of the rows above, which is {sum}.", false, SheetUnderstanding.Raw(row)));
+                Totals.Add(new RowDoubt(table.Sheet, row.Number, Differs(row, column), false, SheetUnderstanding.Raw(row)));
             }
         }
 
         sinceTotal = any ? Rows.Count : sinceTotal;
+    }
+
+    private string Differs(SheetRow row, Column column)
+    {
+        var written = row[column.Index].Text;
+        var counts = column.Meaning == Meaning.Count;
+        var reason = $"The total '{written.Trim()}' under '{RowReader.Name(column)}'{SheetUnderstanding.TotalMark}, which is {(counts ? $"{All().Sum(Packages):0}" : Weight(All().Sum(Grams), column, written))}.";
+        // Where one row alone says nothing, what is missing is most likely its own.
+        var silent = counts ? [] : Rows.Skip(sinceTotal).Where(facts => facts.GramsRead <= 0 && facts is { Gone: false, Standing: not Standing.HeldBack }).Take(2).ToList();
+        return silent is [var only] ? $"{reason} Row {only.Row} alone has no weight." : reason;
     }
 
     private Fit Fits(SheetRow row, Column column)
@@ -218,6 +265,13 @@ internal sealed class TablePass
     private List<RowFacts> All() => Rows;
 
     private IEnumerable<RowFacts> Since() => Rows.Skip(sinceTotal);
+
+    // In the unit in which the total stands.
+    private static string Weight(double grams, Column column, string written)
+    {
+        var unit = Tokens.Of(Folding.Level(written)).Select(token => UnitWords.Grams.TryGetValue(token.Text, out var own) && token.Kind == TokenKind.Word ? own : (double?)null).FirstOrDefault(own => own is not null) ?? column.GramsPerUnit;
+        return unit is UnitWords.OunceGrams ? $"{grams / UnitWords.OunceGrams:0.##} oz" : unit is UnitWords.PoundGrams ? $"{grams / UnitWords.PoundGrams:0.##} lb" : $"{grams:0.#} g";
+    }
 
     private static double Grams(RowFacts facts) => facts.GramsRead;
 

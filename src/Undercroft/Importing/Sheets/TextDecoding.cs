@@ -3,29 +3,31 @@ using Undercroft.Ledger;
 
 namespace Undercroft.Importing.Sheets;
 
-/// <summary>Bytes of a text file become characters: a byte order mark decides, else strict UTF-8, else UTF-16 by its zeros, else a Windows code page.</summary>
+/// <summary>Bytes of a text file become characters: a byte order mark decides, else strict UTF-8, else UTF-16 by its zeros, else the older encoding that fits best.</summary>
 internal static class TextDecoding
 {
-    /// <summary>The text and the name of the encoding.</summary>
+    private const string Wide = "The file does not say how its letters are stored; UTF-16 fits.";
+
+    /// <summary>The text, the name of the encoding, and what a person should know where it was guessed; null where the bytes say it.</summary>
     /// <exception cref="Refusal">The bytes are no text in any of the encodings.</exception>
-    public static (string Text, string Encoding, bool Guessed) Decode(ReadOnlySpan<byte> bytes)
+    public static (string Text, string Encoding, string? Guess) Decode(ReadOnlySpan<byte> bytes)
     {
         if (bytes.StartsWith(new byte[] { 0xEF, 0xBB, 0xBF }))
-            return (Sound(Strict(new UTF8Encoding(false, true), bytes[3..]) ?? new UTF8Encoding(false).GetString(bytes[3..])), "UTF-8", false);
+            return (Sound(Strict(new UTF8Encoding(false, true), bytes[3..]) ?? new UTF8Encoding(false).GetString(bytes[3..])), "UTF-8", null);
         if (bytes.StartsWith(new byte[] { 0xFF, 0xFE }))
-            return (Sound(Encoding.Unicode.GetString(bytes[2..])), "UTF-16", false);
+            return (Sound(Encoding.Unicode.GetString(bytes[2..])), "UTF-16", null);
         if (bytes.StartsWith(new byte[] { 0xFE, 0xFF }))
-            return (Sound(Encoding.BigEndianUnicode.GetString(bytes[2..])), "UTF-16", false);
+            return (Sound(Encoding.BigEndianUnicode.GetString(bytes[2..])), "UTF-16", null);
         var (even, odd) = Zeros(bytes);
         if (odd > 0.3 && even < 0.05)
-            return (Sound(Encoding.Unicode.GetString(bytes)), "UTF-16", true);
+            return (Sound(Encoding.Unicode.GetString(bytes)), "UTF-16", Wide);
         if (even > 0.3 && odd < 0.05)
-            return (Sound(Encoding.BigEndianUnicode.GetString(bytes)), "UTF-16", true);
+            return (Sound(Encoding.BigEndianUnicode.GetString(bytes)), "UTF-16", Wide);
         if (Strict(new UTF8Encoding(false, true), bytes) is { } utf8)
-            return (Sound(utf8), "UTF-8", false);
-        var western = Sound(CodePagesEncodingProvider.Instance.GetEncoding(1252)!.GetString(bytes));
-        var cyrillic = CodePagesEncodingProvider.Instance.GetEncoding(1251)!.GetString(bytes);
-        return Runs(bytes) ? (cyrillic, "Windows-1251", true) : (western, "Windows-1252", true);
+            return (Sound(utf8), "UTF-8", null);
+        var (text, encoding, other) = CodePages.Decode(bytes);
+        return (Sound(text), encoding, $"The file does not say how its letters are stored; {encoding} fits. Look at the accented letters."
+            + (other is null ? "" : $" So does {other}: if that is right, save the file as UTF-8 and import that."));
     }
 
     private static string? Strict(UTF8Encoding encoding, ReadOnlySpan<byte> bytes)
@@ -52,27 +54,6 @@ internal static class TextDecoding
 
         var pairs = Math.Max(1, sample.Length / 2);
         return ((double)even / pairs, (double)odd / pairs);
-    }
-
-    // Western text has lone high bytes inside words of plain letters; Cyrillic text has whole words of them.
-    private static bool Runs(ReadOnlySpan<byte> bytes)
-    {
-        int high = 0, inRuns = 0, run = 0;
-        foreach (var value in bytes)
-        {
-            if (value >= 0xC0)
-            {
-                high++;
-                run++;
-                continue;
-            }
-
-            inRuns += run >= 3 ? run : 0;
-            run = 0;
-        }
-
-        inRuns += run >= 3 ? run : 0;
-        return high >= 6 && inRuns > 0.7 * high;
     }
 
     private static string Sound(string text)

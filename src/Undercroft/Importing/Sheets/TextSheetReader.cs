@@ -13,10 +13,8 @@ internal static class TextSheetReader
 
     public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits)
     {
-        var (text, encoding, guessed) = TextDecoding.Decode(bytes.Span);
-        var remarks = new List<string>();
-        if (guessed)
-            remarks.Add($"The file does not say how its letters are stored; {encoding} fits. Look at the accented letters.");
+        var (text, encoding, guess) = TextDecoding.Decode(bytes.Span);
+        List<string> remarks = guess is null ? [] : [guess];
         var named = NamedSeparator(text);
         var separator = named ?? GuessSeparator(text);
         if (named is null && separator == '\0')

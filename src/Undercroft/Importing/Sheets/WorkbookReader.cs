@@ -21,7 +21,7 @@ internal static class WorkbookReader
             throw new Refusal("This is a binary workbook (.xlsb), which is not read. Save it as .xlsx or .csv and try again.");
         if (archive.Entries.All(entry => !entry.FullName.StartsWith("xl/", StringComparison.OrdinalIgnoreCase)))
             throw new Refusal(archive.GetEntry("mimetype") is not null
-                ? "This is a document of another office format, which is not read. Save it as .xlsx or .csv and try again."
+                ? "This is a document of another office format (an OpenDocument sheet ends in .ods), which is not read. Open it where it was made, save it as .xlsx or .csv and import that; a password has to be taken off first."
                 : "The file is a packed archive and not a workbook. Unpack it and choose the .xlsx or .csv file inside.");
         var (sheets, dates1904) = Contents(parts);
         var strings = SharedStrings(parts, limits);

@@ -69,11 +69,20 @@ public static class AddCommands
             {
                 page.Write(new Spectre.Console.Text($"{string.Join(", ", ids)}: {verdict}\n"));
                 if (added.NewPlace is { } place)
-                    page.Write(new Spectre.Console.Text($"'{place}' is a new place. Say what sort of room it is and the forecast narrows: undercroft place add\n"));
+                    page.Write(new Spectre.Console.Text($"'{place}' is a new place. Say what sort of room it is and the forecast narrows: undercroft place add {Typed(place)} --room KIND (undercroft kinds rooms lists them)\n"));
                 foreach (var doubt in added.Doubts)
                     page.Write(new Spectre.Console.Text($"Odd, and kept: {doubt}\n"));
                 page.Write(new Spectre.Console.Text($"Write {(ids.Length == 1 ? "this ID" : "these IDs")} on body and lid. Keep leaf from children and pets.\n"));
             });
+    }
+
+    /// <summary>A place by its path, as it is typed for <c>place add</c>.</summary>
+    private static string Typed(string path)
+    {
+        var names = path.Split(" › ");
+        return names.Length == 1 ? Quoted(path) : $"{Quoted(names[^1])} --inside {Quoted(string.Join('/', names[..^1]))}";
+
+        static string Quoted(string word) => word.All(char.IsLetterOrDigit) ? word : $"\"{word}\"";
     }
 
     private static Option<string?> Text(string name, string description, string help) => new(name) { Description = description, HelpName = help };

@@ -56,17 +56,17 @@ public static class AddPackages
     {
         ArgumentNullException.ThrowIfNull(cellars);
         IReadOnlyList<PackageId> ids = [];
-        string? newPlace = null;
+        PlaceId? newPlace = null;
         var change = await cellars.ChangeAsync(cellar =>
         {
             var events = Decide(cellar, request, presentOf(cellar));
             ids = [.. events.Select(line => line.Fact).OfType<Fact.PackagesAdded>().SelectMany(fact => fact.Packages)];
-            newPlace = events.Select(line => line.Fact).OfType<Fact.PlaceAdded>().LastOrDefault()?.Name;
+            newPlace = events.Select(line => line.Fact).OfType<Fact.PlaceAdded>().LastOrDefault()?.Place;
             return events;
         });
         await cellars.LearnAsync(change.After);
         var added = change.Events.Single(line => line.Fact is Fact.PackagesAdded);
-        return new(ids, added, newPlace, change.After, [.. ids.SelectMany(id => Recording.NewDoubts(change, id)).Distinct()]);
+        return new(ids, added, change.After.PathOf(newPlace), change.After, [.. ids.SelectMany(id => Recording.NewDoubts(change, id)).Distinct()]);
     }
 
     /// <summary>The lines that a request comes to: a place where it is new, the lot, the packages.</summary>

@@ -15,7 +15,7 @@ namespace Undercroft.Keeping.Adding;
 /// <param name="Known">What its climate rests on, in a sentence.</param>
 public sealed record PlaceKept(PlaceId Id, string Path, CellarEvent Event, string Known);
 
-/// <summary>Adds a place.</summary>
+/// <summary>Adds a place, or says more of one of which nothing is known but its name.</summary>
 public static class AddPlace
 {
     /// <summary>Reads, checks, writes.</summary>
@@ -27,11 +27,13 @@ public static class AddPlace
         PlaceId id = default;
         var change = await cellars.ChangeAsync(cellar =>
         {
-            id = new PlaceId(cellar.NextIds(1)[0]);
             var climate = new StatedClimate(Band(temperature), StatedFraction.Parse(humidity, SaidBy.Memory));
-            var fact = new Fact.PlaceAdded(
-                id, name.Trim(), inside is null ? null : cellar.FindPlace(inside).Id, RoomOf(room), StatedLength.Parse(altitude, SaidBy.Memory),
+            var said = new Fact.PlaceAdded(
+                default, name.Trim(), inside is null ? null : cellar.FindPlace(inside).Id, RoomOf(room), StatedLength.Parse(altitude, SaidBy.Memory),
                 climate.Temperature.IsKnown || climate.Humidity.IsKnown ? climate : null);
+            var bare = SaysMore(said) ? cellar.Places.Values.FirstOrDefault(place => IsBare(place) && place.Inside == said.Inside && string.Equals(place.Name, said.Name, StringComparison.OrdinalIgnoreCase)) : null;
+            id = bare?.Id ?? new PlaceId(cellar.NextIds(1)[0]);
+            Fact fact = bare is null ? said with { Place = id } : new Fact.EventCorrected(bare.AddedBy, said with { Place = id, Name = bare.Name }, false, UnevenDate.Unknown, null);
             return Recording.Checked(cellar, CellarEvent.New(fact, UnevenDate.Unknown, presentOf(cellar).Now));
         });
         var after = change.After;
@@ -41,8 +43,15 @@ public static class AddPlace
         return new(id, after.PathOf(id)!, change.Events[^1], known);
     }
 
+    /// <summary>A place that came with a package or a sheet has a name and no more.</summary>
+    private static bool IsBare(Place place) => place is { RoomKind: null, Climate: null, Altitude.IsKnown: false };
+
+    private static bool SaysMore(Fact.PlaceAdded said) => said.RoomKind is not null || said.Climate is not null || said.Altitude.IsKnown;
+
     private static StatedTemperature Band(string? text) => StatedTemperature.Parse(text, SaidBy.Memory);
 
-    private static string? RoomOf(string? code) => string.IsNullOrWhiteSpace(code) ? null : (RoomKinds.Find(code.Trim())
+    /// <summary>Code of a room kind; null where nothing is said.</summary>
+    /// <exception cref="Refusal">No such kind.</exception>
+    internal static string? RoomOf(string? code) => string.IsNullOrWhiteSpace(code) ? null : (RoomKinds.Find(code.Trim())
         ?? throw new Refusal($"No room kind is called '{code}'. There are: {string.Join(", ", RoomKinds.All.Select(kind => kind.Code))}. Leave it out if none fits.")).Code;
 }

@@ -12,7 +12,7 @@ namespace Undercroft.Keeping.Correcting;
 public sealed record Correction(
     string? On = null, string? Mass = null, string? Humidity = null, string? Net = null, string? Gross = null, string? Tare = null, string? Moisture = null,
     string? Container = null, string? Made = null, string? Sealed = null, string? Place = null, string? Blend = null, string? Leaf = null, string? Cut = null,
-    string? Paid = null, string? Note = null);
+    string? Paid = null, string? Note = null, string? Room = null);
 
 /// <summary>Corrects a line of the ledger by a new line that says how it should have read.</summary>
 public static class Correct
@@ -73,6 +73,7 @@ public static class Correct
             Blend = say.Blend is null && say.Leaf is null && say.Cut is null ? lot.Blend : new Blend(
                 say.Blend ?? lot.Blend.Name, say.Leaf is null ? lot.Blend.Leaf : AddPackages.LeafOf(say.Leaf, SaidBy.Unstated), say.Cut ?? lot.Blend.Cut, lot.Blend.Casing),
         },
+        Fact.PlaceAdded place when Only(say, say.Room) => place with { RoomKind = AddPlace.RoomOf(say.Room) ?? place.RoomKind },
         _ when Only(say) => fact,
         _ => throw new Refusal($"A line of the kind {fact.Type.Split('/')[0]} has no such part. Look at it with: undercroft history. Other parts may stand in the line before or after it."),
     };
@@ -81,7 +82,7 @@ public static class Correct
     private static bool Only(Correction say, params string?[] parts) =>
         new[]
         {
-            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid,
+            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid, say.Room,
         }.Count(part => part is not null) == parts.Count(part => part is not null);
 
     private static Container ContainerOf(Cellar cellar, Container was, Correction say)

@@ -63,14 +63,7 @@ public sealed class PhotoKeeping(ICellars cellars, DataFolder folder, Func<Cella
     }
 
     /// <summary>The bytes of a kept picture; null where there is no such file.</summary>
-    public byte[]? Bytes(string sha256)
-    {
-        ArgumentNullException.ThrowIfNull(sha256);
-        if (sha256.Length != 64 || !sha256.All(char.IsAsciiHexDigitLower))
-            return null;
-        var path = Path.Combine(folder.Photos, sha256);
-        return File.Exists(path) ? File.ReadAllBytes(path) : null;
-    }
+    public byte[]? Bytes(string sha256) => folder.Photo(sha256);
 
     /// <summary>The pictures of a package, oldest first.</summary>
     public static IReadOnlyList<KeptPhoto> Of(Package package)

@@ -18,6 +18,9 @@ public sealed record Picture(byte[] Jpeg, string Sha256, DateOnly? Taken, int Wi
     /// <summary>More pixels than any phone takes: what claims more is turned away before it is unpacked.</summary>
     public const long MostPixels = 120_000_000;
 
+    /// <summary>Pixels in memory at most. JPEG, as cameras write it, is unpacked in parts of an eighth of its size, no larger than is needed.</summary>
+    private const long MostUnpacked = 50_000_000;
+
     private const int Quality = 85;
 
     /// <summary>Makes a picture ready to be kept.</summary>
@@ -50,11 +53,14 @@ public sealed record Picture(byte[] Jpeg, string Sha256, DateOnly? Taken, int Wi
             throw new Refusal("This is no picture that can be read. JPEG, PNG and WebP can; some phones must be told to save JPEG.");
         if ((long)codec.Info.Width * codec.Info.Height > MostPixels)
             throw new Refusal("This picture is larger than any camera's. Send it smaller.");
-        var bitmap = new SKBitmap(new SKImageInfo(codec.Info.Width, codec.Info.Height, SKColorType.Rgba8888, SKAlphaType.Premul, SKColorSpace.CreateSrgb()));
-        if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) is not (SKCodecResult.Success or SKCodecResult.IncompleteInput))
+        var size = codec.GetScaledDimensions(Scale(codec.Info));
+        if ((long)size.Width * size.Height > MostUnpacked)
+            throw new Refusal("This picture is larger than can be unpacked here. Send it smaller, or as JPEG.");
+        var bitmap = new SKBitmap(new SKImageInfo(size.Width, size.Height, SKColorType.Rgba8888, SKAlphaType.Premul, SKColorSpace.CreateSrgb()));
+        if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) is not SKCodecResult.Success and var failed)
         {
             bitmap.Dispose();
-            throw new Refusal("This picture is damaged and cannot be read. Take or choose it again.");
+            throw new Refusal($"This picture {(failed == SKCodecResult.IncompleteInput ? "broke off on its way" : "is damaged and cannot be read")}. Take, choose or send it again.");
         }
 
         return Upright(bitmap, codec.EncodedOrigin);
@@ -66,6 +72,13 @@ public sealed record Picture(byte[] Jpeg, string Sha256, DateOnly? Taken, int Wi
         var scale = Math.Min(1.0, longest / (double)Math.Max(bitmap.Width, bitmap.Height));
         var info = bitmap.Info with { Width = Math.Max(1, (int)Math.Round(bitmap.Width * scale)), Height = Math.Max(1, (int)Math.Round(bitmap.Height * scale)) };
         return scale >= 1 ? bitmap.Copy() : bitmap.Resize(info, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+    }
+
+    /// <summary>The least number of eighths that leaves enough to look at and to find a code on.</summary>
+    private static float Scale(SKImageInfo info)
+    {
+        const int Enough = 2400;
+        return Math.Min(8, MathF.Ceiling(8f * Enough / Math.Max(info.Width, info.Height))) / 8;
     }
 
     /// <summary>Turns a picture as the camera says that it was held.</summary>

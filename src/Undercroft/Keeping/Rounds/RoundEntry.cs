@@ -34,8 +34,7 @@ public sealed record RoundEntry(
         ArgumentNullException.ThrowIfNull(present);
         if (IsBlank)
             throw new Refusal($"Nothing was written down for {package.Id}. Say that all is well, or what you see, or go on to the next.");
-        // A phone in a zone to the east may write tomorrow's date: that is today here.
-        var on = Blank(On) || (DateOnly.TryParseExact(On, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) && day == present.Today.AddDays(1)) ? null : On;
+        var on = DayHere(On, present);
         List<Said> lines = [];
         if (!Blank(Gross))
             lines.Add(Measure.Weighed(package, present, WithUnit(Gross!, "g"), on: on));
@@ -53,6 +52,10 @@ public sealed record RoundEntry(
 
         return lines;
     }
+
+    /// <summary>The day as it is here; null for today. A phone in a zone to the east may write tomorrow's date: that is today here.</summary>
+    internal static string? DayHere(string? on, Present present) =>
+        Blank(on) || (DateOnly.TryParseExact(on, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) && day == present.Today.AddDays(1)) ? null : on;
 
     /// <summary>A bare number in the field of a round has the field's own unit, which stands beside it.</summary>
     private static string WithUnit(string typed, string unit) =>

@@ -29,14 +29,14 @@ internal static class RoundFiles
                 return;
             await Json(context, await new RoundWriting(desk.Cellars, desk.Present).Each(entries));
         })),
-        new("POST", "/round/photo", Scope.Measure, "A picture taken on a round; the same one is kept once.", (Func<HttpContext, PhotoKeeping, Task>)(async (context, keeping) =>
+        new("POST", "/round/photo", Scope.Measure, "A picture taken on a round; the same one is kept once.", (Func<HttpContext, Desk, PhotoKeeping, Task>)(async (context, desk, keeping) =>
         {
             using var bytes = new MemoryStream();
             await context.Request.Body.CopyToAsync(bytes, context.RequestAborted);
             try
             {
-                var on = context.Request.Query["On"].ToString();
-                await keeping.Of(context.Request.Query["Id"].ToString(), bytes.ToArray(), on.Length > 0 ? on : null);
+                var on = RoundEntry.DayHere(context.Request.Query["On"], desk.Present(await desk.Cellar(context.RequestAborted)));
+                await keeping.Of(context.Request.Query["Id"].ToString(), bytes.ToArray(), on);
                 await Json(context, new { done = true });
             }
             catch (Refusal refusal)

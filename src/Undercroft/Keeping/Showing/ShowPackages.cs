@@ -84,6 +84,6 @@ public static class ShowPackages
             YearsOld.Of(package.UndisturbedSince, today),
             package.Removed is { } gone ? CodeWords.Of(gone.Fact.As) : null,
             package.Lot.ToString(),
-            [.. Doubts.Of(cellar, package, Kinds.CapacityIn(cellar)).Select(doubt => doubt.Reason)]);
+            [.. Doubts.Of(cellar, package, Kinds.SizesIn(cellar)).Select(doubt => doubt.Reason)]);
     }
 }

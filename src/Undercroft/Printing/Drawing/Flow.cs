@@ -176,6 +176,38 @@ internal sealed class Flow
         return this;
     }
 
+    /// <summary>Photos in rows of four, each with its words beneath; a frame stands for one that is missing.</summary>
+    internal Flow Pictures(IEnumerable<(byte[]? Jpeg, string Words)> pictures)
+    {
+        const int Across = 4;
+        const double Gap = 4;
+        var wide = (Width - ((Across - 1) * Gap)) / Across;
+        var high = wide * 3 / 4;
+        foreach (var row in pictures.Chunk(Across))
+        {
+            Need(high + Small.Line + 3);
+            for (var n = 0; n < row.Length; n++)
+            {
+                var x = Margin + (n * (wide + Gap));
+                if (row[n].Jpeg is { } file && SmallPicture.Of(file) is { } small)
+                {
+                    Page.Picture(small, x, y, wide, high);
+                }
+                else
+                {
+                    Page.Frame(x, y, wide, high);
+                    Page.Text("file not found", x + 2, y + 1, Small);
+                }
+
+                Page.Text(row[n].Words, x, y + high + 0.6, Small);
+            }
+
+            y += high + Small.Line + 3;
+        }
+
+        return this;
+    }
+
     /// <summary>Begins a new page.</summary>
     internal Flow Turned()
     {

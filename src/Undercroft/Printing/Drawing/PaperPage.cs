@@ -96,6 +96,16 @@ internal sealed class PaperPage(PdfPage page, PaperSize size, Paper paper) : IDi
         ink.DrawPath(XBrushes.Black, dark);
     }
 
+    /// <summary>A picture as large as fits into a rectangle, in its middle.</summary>
+    internal void Picture(byte[] jpeg, double x, double y, double width, double height)
+    {
+        using var stream = new MemoryStream(jpeg);
+        using var image = XImage.FromStream(stream);
+        var scale = Math.Min(width / image.PixelWidth, height / image.PixelHeight);
+        var (across, down) = (image.PixelWidth * scale, image.PixelHeight * scale);
+        ink.DrawImage(image, P(x + ((width - across) / 2)), P(y + ((height - down) / 2)), P(across), P(down));
+    }
+
     /// <summary>The width of a line, in millimetres.</summary>
     internal static double Width(string text, Letters letters)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Physics.Catalogue;
@@ -49,6 +50,9 @@ public static class PackageWords
 
     /// <summary>Container kinds for a choice.</summary>
     public static IReadOnlyList<(string Code, string Word)> ContainerChoices { get; } = [.. ContainerKinds.All.Select(kind => (kind.Code, kind.Name))];
+
+    /// <summary>The same with the keeper's own kinds.</summary>
+    public static IReadOnlyList<(string Code, string Word)> ContainersOf(Cellar cellar) => [.. KnownKinds.All(cellar).Select(kind => (kind.Code, kind.Name))];
 
     /// <summary>Leaf kinds for a choice.</summary>
     public static IReadOnlyList<(string Code, string Word)> LeafChoices { get; } = [.. LeafKinds.All.Select(kind => (kind.Code, kind.Name))];

@@ -1,4 +1,4 @@
-namespace Undercroft.Ledger.Ids;
+namespace Undercroft.Physics.Quantities;
 
 /// <summary>What somebody probably meant.</summary>
 public static class Nearest

@@ -1,0 +1,8 @@
+using Undercroft.Physics.Quantities;
+
+namespace Undercroft.Ledger;
+
+/// <summary>How large and heavy a container kind usually is; null where nobody knows.</summary>
+/// <param name="Capacity">Inner volume.</param>
+/// <param name="Tare">Empty, with its closure.</param>
+public readonly record struct UsualSize(Volume? Capacity, Mass? Tare);
