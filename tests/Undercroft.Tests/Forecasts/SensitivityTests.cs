@@ -23,8 +23,8 @@ public sealed class SensitivityTests
         var id = cellar.Add(Bag with { Container = container, Moisture = null });
         var shares = Sensitivity.Of(cellar.Cellar, id, new(Today, years, 64));
         Assert.Equal(expected, shares[0].Input);
-        Assert.InRange(shares.Sum(share => share.First), 0.7, 1.1); // nearly additive, but for the error of 2048 samples
-        Assert.All(shares, share => Assert.InRange(share.Total, -0.05, 1.1));
+        Assert.True(shares[0].First > 1.0 / shares.Count, $"{shares[0]}"); // more by itself than its even part
+        Assert.Equal(shares.OrderByDescending(share => share.Total), shares);
     }
 
     [Fact]
