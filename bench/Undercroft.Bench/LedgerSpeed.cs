@@ -20,7 +20,7 @@ internal static class LedgerSpeed
             var section = await Section(root);
             Console.WriteLine(section);
             if (args is [var file])
-                Put(file, section);
+                Put(file, section, From, To);
             return 0;
         }
         finally
@@ -79,12 +79,13 @@ internal static class LedgerSpeed
     /// <summary>A question that needs the whole ledger, asked of the program as it is built: start, open, fold, answer.</summary>
     private static LedgerTiming Fresh(string path) => ProgramRun.Of("totals", "--data", path, "--json");
 
-    private static void Put(string file, string section)
+    /// <summary>Replaces what stands between two marks of a file.</summary>
+    internal static void Put(string file, string section, string begin, string end)
     {
         var text = File.ReadAllText(file);
-        var (from, to) = (text.IndexOf(From, StringComparison.Ordinal), text.IndexOf(To, StringComparison.Ordinal));
+        var (from, to) = (text.IndexOf(begin, StringComparison.Ordinal), text.IndexOf(end, StringComparison.Ordinal));
         if (from < 0 || to < from)
-            throw new InvalidOperationException($"{file} has no place for it between '{From}' and '{To}'.");
-        File.WriteAllText(file, text[..(from + From.Length)] + "\n" + section + text[to..]);
+            throw new InvalidOperationException($"{file} has no place for it between '{begin}' and '{end}'.");
+        File.WriteAllText(file, text[..(from + begin.Length)] + "\n" + section + text[to..]);
     }
 }

@@ -1,3 +1,10 @@
 using Undercroft.Bench;
 
-return args is ["logger", .. var file] ? LoggerImport.Run(file) : args is ["sheet", .. var sheet] ? SheetImport.Run(sheet) : args is ["ledger", .. var rest] ? await LedgerSpeed.Run(rest) : ForecastEnsemble.Run(args);
+return args switch
+{
+    ["pages", .. var rest] => await PageSpeed.Run(rest),
+    ["ledger", .. var rest] => await LedgerSpeed.Run(rest),
+    ["sheet", .. var rest] => SheetImport.Run(rest),
+    ["logger", .. var rest] => LoggerImport.Run(rest),
+    _ => ForecastEnsemble.Run(args),
+};

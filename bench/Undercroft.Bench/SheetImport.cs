@@ -72,7 +72,11 @@ internal static class SheetImport
             for (var c = 0; c < cells.Length; c++)
             {
                 if (cells[c].Length > 0)
-                    sheet.Append(CultureInfo.InvariantCulture, cells[c].All(char.IsAsciiDigit) ? $"<c r=\"{(char)('A' + c)}{row}\"><v>{cells[c]}</v></c>" : $"<c r=\"{(char)('A' + c)}{row}\" t=\"inlineStr\"><is><t>{cells[c].Replace(">", "&gt;", StringComparison.Ordinal)}</t></is></c>");
+                {
+                    var number = cells[c].All(char.IsAsciiDigit);
+                    sheet.Append(CultureInfo.InvariantCulture, $"<c r=\"{(char)('A' + c)}{row}\"").Append(number ? "><v>" : " t=\"inlineStr\"><is><t>")
+                        .Append(cells[c].Replace(">", "&gt;", StringComparison.Ordinal)).Append(number ? "</v></c>" : "</t></is></c>");
+                }
             }
 
             sheet.Append("</row>");

@@ -59,7 +59,7 @@ public static class Forecaster
     {
         var package = cellar.Packages[id];
         var story = PackageStory.Of(cellar, package, ask.Today).From(
-            ask.InKind is { } kind ? new Container(KnownKinds.Get(cellar, kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null);
+            ask.InKind is { } kind ? new Container(KnownKinds.Get(cellar, kind).Code) : null, ask.InPlace is { } place ? cellar.FindPlace(place).Id : null, ask.Opening, ask.Years);
         var grid = Grid.Of(ask.Years);
         int[] days = [.. Measurements.Days(story).Concat(grid).Append(Grid.ThreeWeeks).Distinct().Order()];
         var readings = Measurements.Of(story);

@@ -15,6 +15,9 @@ public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = 
     /// <summary>The lines that the forecast is judged against.</summary>
     public Limits Limits { get; init; } = new();
 
+    /// <summary>As if it were opened or closed so from today on; null for as it is.</summary>
+    public Opening? Opening { get; init; }
+
     /// <summary>False spares the search for the measurement that would narrow the answer.</summary>
     public bool WithNarrowing { get; init; } = true;
 

@@ -14,7 +14,7 @@ public sealed partial record Cellar
             return package;
         if (why.Length == 0)
             why = Lots.ContainsKey(new LotId(id)) ? $"{id} is a lot, not a package." : Places.ContainsKey(new PlaceId(id)) ? $"{id} is a place, not a package." : $"No package is called {id}.";
-        throw Unknown(why, Nearest.To(ShortId.Plain(typed), Packages.Keys.Select(known => known.ToString())));
+        throw Unknown(typed, why, Nearest.To(ShortId.Plain(typed), Packages.Keys.Select(known => known.ToString())));
     }
 
     /// <summary>The lot that was meant, by its own ID or that of one of its packages.</summary>
@@ -31,7 +31,7 @@ public sealed partial record Cellar
             why = $"No lot is called {id}.";
         }
 
-        throw Unknown(why, Nearest.To(ShortId.Plain(typed), Lots.Keys.Select(known => known.ToString())));
+        throw Unknown(typed, why, Nearest.To(ShortId.Plain(typed), Lots.Keys.Select(known => known.ToString())));
     }
 
     /// <summary>The place that was meant, by ID, by name or by path such as <c>House/Cellar/Shelf 2</c>.</summary>
@@ -41,7 +41,7 @@ public sealed partial record Cellar
     {
         if (TryFindPlace(typed) is { } place)
             return place;
-        throw Unknown($"No place is called '{typed}'.", Nearest.To(typed, Places.Values.Select(known => known.Name)));
+        throw Unknown(typed, $"No place is called '{typed}'.", Nearest.To(typed, Places.Values.Select(known => known.Name)));
     }
 
     /// <summary>The place that was meant, or null where there is none.</summary>
@@ -62,8 +62,8 @@ public sealed partial record Cellar
         return ShortId.TryParse(typed, out var id, out _) && Places.TryGetValue(new PlaceId(id), out var byId) ? byId : null;
     }
 
-    private static Refusal Unknown(string why, IReadOnlyList<string> nearest) =>
-        new(nearest.Count == 0 ? $"{why} There is none yet: add one first." : $"{why} Nearest: {string.Join(", ", nearest)}.");
+    private static Refusal Unknown(string typed, string why, IReadOnlyList<string> nearest) =>
+        new(nearest.Count == 0 ? $"{why} There is none yet: add one first." : $"{why} Nearest: {string.Join(", ", nearest)}.", RefusalKind.Unknown, typed);
 
     private bool EndsWith(Place place, string[] names)
     {

@@ -83,7 +83,7 @@ public static class Cellars
                 return new Change(before, written.Events, await cellars.ReadAsync(View.Now, cancellation).ConfigureAwait(false));
         }
 
-        throw new Refusal("The ledger is busy: others kept writing to it. Nothing of this was written; try again.");
+        throw new Refusal("The ledger is busy: others kept writing to it. Nothing of this was written; try again.", RefusalKind.Standing);
     }
 }
 

@@ -73,18 +73,18 @@ public static partial class Rules
     }
 
     private static Guid LastThatHolds(Cellar cellar) => cellar.Lines.LastOrDefault(line => line.Holds && line.Fact is not (Fact.EventUndone or Fact.CellarCreated))?.Event.Id
-        ?? throw new Refusal("There is nothing to undo: the ledger is empty, or all of it was undone.");
+        ?? throw new Refusal("There is nothing to undo: the ledger is empty, or all of it was undone.", RefusalKind.Standing);
 
     private static void CanBeUndone(Cellar cellar, Guid target, HashSet<Guid>? together = null)
     {
         var line = LineOf(cellar, target);
         if (line.UndoneBy is { } by)
-            throw new Refusal($"{Name(line)} was undone already, by {LineName.Of(cellar, by)}. Undo that one to bring it back.");
+            throw new Refusal($"{Name(line)} was undone already, by {LineName.Of(cellar, by)}. Undo that one to bring it back.", RefusalKind.Standing);
         LedgerLine[] resting = [.. RestingOn(cellar, target).Where(later => together?.Contains(later.Event.Id) != true)];
         if (resting.Length == 0)
             return;
         var named = string.Join(", ", resting.Take(5).Select(later => LineName.Of(later)));
         var more = resting.Length > 5 ? string.Create(CultureInfo.InvariantCulture, $" and {resting.Length - 5} more") : "";
-        throw new Refusal($"{Name(line)} cannot be undone: later ones rest on it: {named}{more}. Undo those first.");
+        throw new Refusal($"{Name(line)} cannot be undone: later ones rest on it: {named}{more}. Undo those first.", RefusalKind.Standing);
     }
 }

@@ -58,7 +58,7 @@ public static partial class Rules
             foreach (var id in Introduced.By(fact))
             {
                 if (!used.Add(id) || cellar.IsUsed(id))
-                    throw new Refusal($"The ID {id} was used before. IDs are never used twice; take the next free one.");
+                    throw new Refusal($"The ID {id} was used before. IDs are never used twice; take the next free one.", RefusalKind.Standing);
             }
         }
 

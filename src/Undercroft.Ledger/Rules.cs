@@ -47,7 +47,7 @@ public static partial class Rules
     {
         var twin = world.Places.FirstOrDefault(place => place.Inside == fact.Inside && place.Place != fact.Place && string.Equals(place.Name, fact.Name.Trim(), StringComparison.OrdinalIgnoreCase));
         if (twin is not null)
-            throw new Refusal($"There is a place called '{twin.Name}' already ({twin.Place}). Use it, or choose another name.");
+            throw new Refusal($"There is a place called '{twin.Name}' already ({twin.Place}). Use it, or choose another name.", RefusalKind.Standing);
     }
 
     private static void SealedAfterMade(World world, Fact.PackagesAdded fact)
@@ -61,13 +61,13 @@ public static partial class Rules
     {
         var (id, added) = world.AddedOf(line.Fact);
         if (line.Happened.CertainlyBefore(added.Sealed))
-            throw new Refusal($"{id} was sealed {added.Sealed}, so nothing can have come out of it or into it {line.Happened}. Correct one of the dates.");
+            throw new Refusal($"{id} was sealed {added.Sealed}, so nothing can have come out of it or into it {line.Happened}. Correct one of the dates.", RefusalKind.Standing);
     }
 
     private static void StillHere(World world, CellarEvent line)
     {
         if (Mentioned.PackageOf(line.Fact) is { } id && world.RemovalOf(id) is { } gone && !line.Happened.CertainlyBefore(gone.Happened))
-            throw new Refusal($"{id} left the cellar ({CodeWords.Of(gone.As)}{(gone.Happened.IsKnown ? " " + gone.Happened : "")}). If it is still here, undo that first: {gone.Line}.");
+            throw new Refusal($"{id} left the cellar ({CodeWords.Of(gone.As)}{(gone.Happened.IsKnown ? " " + gone.Happened : "")}). If it is still here, undo that first: {gone.Line}.", RefusalKind.Standing);
     }
 
     private static void CanBeCorrected(World world, Fact.EventCorrected fact)
@@ -76,7 +76,7 @@ public static partial class Rules
         if (line.Fact is Fact.EventCorrected or Fact.EventUndone)
             throw new Refusal($"{Name(line)} is itself no fact about the cellar: correct the line that it is about, or undo it.");
         if (!line.Holds)
-            throw new Refusal($"{Name(line)} was undone, so there is nothing to correct.");
+            throw new Refusal($"{Name(line)} was undone, so there is nothing to correct.", RefusalKind.Standing);
         if (line.Fact.Type != fact.Replacement.Type)
             throw new Refusal($"{Name(line)} cannot be corrected into a {LineName.KindOf(fact.Replacement)}. Undo it and enter the other.");
         if (!Introduced.By(line.Fact).SequenceEqual(Introduced.By(fact.Replacement)))
@@ -100,7 +100,7 @@ public static partial class Rules
             var early = cellar.Packages[id].Timeline.FirstOrDefault(entry =>
                 entry.Fact is Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken or Fact.PackageRepacked or Fact.WaterAdded && entry.Happened.CertainlyBefore(added.Sealed));
             if (early is not null)
-                throw new Refusal($"{id} cannot have been sealed {added.Sealed}: {LineName.Of(early)} says {early.Happened}. Correct one of the two.");
+                throw new Refusal($"{id} cannot have been sealed {added.Sealed}: {LineName.Of(early)} says {early.Happened}. Correct one of the two.", RefusalKind.Standing);
         }
     }
 
@@ -133,7 +133,7 @@ public static partial class Rules
         }
         catch (InvalidDataException broken)
         {
-            throw new Refusal($"That would leave the ledger without sense: {broken.Message} Bring that back first.");
+            throw new Refusal($"That would leave the ledger without sense: {broken.Message} Bring that back first.", RefusalKind.Standing);
         }
     }
 }

@@ -47,6 +47,7 @@ public static class Commands
             .. MeasureCommands.In(line),
             .. HandleCommands.In(line),
             SplitCommand.In(line),
+            SeveralCommand.In(line),
             .. TotalsCommands.In(line),
             ValueCommand.In(line),
             ConditionCommand.In(line),

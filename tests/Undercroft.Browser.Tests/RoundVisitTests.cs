@@ -162,6 +162,22 @@ public sealed class RoundVisitTests(Chromium chromium) : IDisposable
         var (one, other) = (await page.Locator(".compare img").First.BoundingBoxAsync(), await over.BoundingBoxAsync());
         Assert.Equal(one!.X, other!.X, 1.0);
         Assert.Equal(one.Y, other.Y, 1.0);
+
+        // By the keyboard too.
+        await page.GetByLabel("Slide from the one to the other").FocusAsync();
+        var slid = await over.EvaluateAsync<string>("image => getComputedStyle(image).clipPath");
+        for (var n = 0; n < 10; n++)
+            await page.Keyboard.PressAsync("ArrowRight");
+        Assert.NotEqual(slid, await over.EvaluateAsync<string>("image => getComputedStyle(image).clipPath"));
+        await Assertions.Expect(page.GetByLabel("Slide from the one to the other")).ToHaveValueAsync("30");
+
+        // Without script both are whole, one beside or under the other, and nothing pretends to slide.
+        var plain = await chromium.Open(360, 740, script: false);
+        await plain.GotoAsync($"{program.Address}packages/{id}/photos");
+        await Assertions.Expect(plain.Locator(".slide")).ToBeHiddenAsync();
+        var (first, second) = (await plain.Locator(".compare img").First.BoundingBoxAsync(), await plain.Locator(".compare img").Nth(1).BoundingBoxAsync());
+        Assert.True(first!.X + first.Width <= second!.X + 1 || first.Y + first.Height <= second.Y + 1, $"{first.X} {first.Y} {second.X} {second.Y}");
+        await Measured(plain, "compare-plain");
     }
 
     private async Task<BuiltProgram> Cellar()

@@ -49,19 +49,26 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
         return new(package, first, added.Sealed.IsKnown ? added.Sealed : cellar.Lots[package.Lot].Made, chapters, today.DayNumber - first.DayNumber);
     }
 
-    /// <summary>The same story with another container or place from today on: what if?</summary>
+    private const double DaysPerMonth = 30.4375;
+
+    /// <summary>The same story with another container, place or opening from today on: what if?</summary>
     /// <param name="container">Packed into it today; null for as it is.</param>
     /// <param name="place">Moved there today; null for where it is.</param>
-    public PackageStory From(Container? container, PlaceId? place)
+    /// <param name="opening">Opened or closed so from today on; null for as it is.</param>
+    /// <param name="years">How far openings are planned.</param>
+    public PackageStory From(Container? container, PlaceId? place, Opening? opening = null, double years = 0)
     {
-        if (container is null && place is null)
+        if (container is null && place is null && opening is null)
             return this;
         var last = Chapters[^1] with { Entry = Package.Timeline.Count, FromDay = Today, Turn = container is null ? new Turn.Stays() : new Turn.Sealed() };
         if (container is not null)
             last = last with { Container = container, Open = false };
         if (place is { } there)
             last = last with { Place = there };
-        return this with { Chapters = [.. Chapters, last] };
+        if (opening is { } so)
+            last = last with { Open = so == Opening.InUse, Turn = container is null ? new Turn.Aired() : last.Turn };
+        var openings = opening == Opening.Monthly ? (int)(((years * Grid.DaysPerYear) - 2) / DaysPerMonth) : 0;
+        return this with { Chapters = [.. Chapters, last, .. Enumerable.Range(1, openings).Select(n => last with { FromDay = Math.Round(Today + (n * DaysPerMonth)), Turn = new Turn.Aired() })] };
     }
 
     /// <summary>A package that was open when it was first written down has been so since some time before; that day is the only one known.</summary>

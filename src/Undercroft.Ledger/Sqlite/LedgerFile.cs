@@ -149,7 +149,7 @@ internal static class LedgerFile
         13 => new Refusal($"The disk is full: {path} could not grow. Nothing was changed. Make room and try again."),
         14 => new Refusal($"{path} cannot be opened: {failed.Message}. Look at the rights of the folder."),
         26 => new Refusal($"{path} is not a cellar: it is no ledger file. Name another folder with --data."),
-        5 or 6 => new Refusal("The ledger is busy: another program holds it. Nothing was changed; try again."),
+        5 or 6 => new Refusal("The ledger is busy: another program holds it. Nothing was changed; try again.", RefusalKind.Standing),
         _ => failed,
     };
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Undercroft.Ledger;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 
@@ -36,7 +37,7 @@ internal static class ApiCall
         using var output = new StringWriter();
         using var error = new StringWriter();
         // Nothing of the machine's surroundings is seen, and the folder is the server's own.
-        var line = new CommandLine(new Terminal(output, error, clock, _ => null, dataFolder)) { Handed = context.RequestServices.GetRequiredService<Handed>() };
+        var line = new CommandLine(new Terminal(output, error, clock, _ => null, dataFolder)) { Handed = HandedTo(route, context.RequestServices.GetRequiredService<Handed>()) };
         var root = Commands.In(line);
         var (words, wrong) = ApiWords.Of(root, route, said);
         if (wrong is not null)
@@ -44,8 +45,23 @@ internal static class ApiCall
         var exit = await line.Run(root, [$"--data={dataFolder}", .. words]);
         return output.ToString() is { Length: > 0 } json
             ? Results.Text(json, "application/json", System.Text.Encoding.UTF8)
-            : Refused(exit == 2 ? StatusCodes.Status400BadRequest : StatusCodes.Status422UnprocessableEntity, Reason(error.ToString()));
+            : Refused(exit == 2 ? StatusCodes.Status400BadRequest : StatusOf(line.Ended, route.InPath.Select(name => context.Request.RouteValues[name]?.ToString())), Reason(error.ToString()));
     }
+
+    /// <summary>What a command is given: behind glass where its address only reads.</summary>
+    internal static Handed HandedTo(ApiRoute route, Handed handed) => route.Method == HttpMethods.Get ? handed with { Cellars = new ReadCellars(handed.Cellars) } : handed;
+
+    /// <summary>What kind of no it is.</summary>
+    /// <param name="ended">What ended the command.</param>
+    /// <param name="inPath">What the address names: where that is not there, nothing is at the address.</param>
+    internal static int StatusOf(Exception? ended, IEnumerable<string?> inPath) => ended switch
+    {
+        Refusal { Kind: RefusalKind.Unknown } unknown when inPath.Contains(unknown.Named) => StatusCodes.Status404NotFound,
+        Refusal { Kind: RefusalKind.Standing } => StatusCodes.Status409Conflict,
+        Refusal { Kind: RefusalKind.Closed } => StatusCodes.Status403Forbidden,
+        Refusal or null => StatusCodes.Status422UnprocessableEntity,
+        _ => StatusCodes.Status500InternalServerError,
+    };
 
     /// <summary>Why, without the hint at the command line's help.</summary>
     private static string Reason(string error) =>

@@ -8,8 +8,6 @@ namespace Undercroft.Api;
 /// <summary>The OpenAPI description at <c>/api/openapi.json</c>: addresses, fields and help are those of the commands.</summary>
 internal static class ApiDescription
 {
-    private const string Refusals = "Not done, and why: problem details by RFC 9457.";
-
     internal static void Add(IServiceCollection services)
     {
         var root = Commands.In(new CommandLine(new Terminal(TextWriter.Null, TextWriter.Null, TimeProvider.System, _ => null, AppContext.BaseDirectory)));
@@ -24,8 +22,8 @@ internal static class ApiDescription
                 if (metadata.OfType<ApiRoute>().SingleOrDefault() is { } route)
                     Describe(operation, root, route);
                 operation.Responses ??= [];
-                foreach (var status in (string[])["400", "401", "403", "422"])
-                    operation.Responses[status] = new OpenApiResponse { Description = Refusals, Content = new Dictionary<string, OpenApiMediaType> { [Problem.ContentType] = new() } };
+                foreach (var (status, why) in RefusalsOf(metadata.OfType<ApiRoute>().SingleOrDefault(), context.Description.HttpMethod))
+                    operation.Responses[status] = new OpenApiResponse { Description = why, Content = new Dictionary<string, OpenApiMediaType> { [Problem.ContentType] = new() } };
                 return Task.CompletedTask;
             });
             options.AddDocumentTransformer((document, _, _) =>
@@ -44,6 +42,25 @@ internal static class ApiDescription
                 return Task.CompletedTask;
             });
         });
+    }
+
+    /// <summary>Every no that an address can give, as problem details by RFC 9457.</summary>
+    private static IEnumerable<(string Status, string Why)> RefusalsOf(ApiRoute? route, string? method)
+    {
+        yield return ("400", "Wrongly asked: an unknown field, a missing one, or none that can be read. Nothing was done.");
+        yield return ("401", "No token, or one that does not hold.");
+        yield return ("403", "The token is not good for this, or the call comes from another site.");
+        if (route is { InPath.Count: > 0 })
+            yield return ("404", "What the address names is not there; the nearest names are told.");
+        if (method != "GET")
+        {
+            yield return ("409", "What the cellar holds already stands against it. Nothing was done.");
+            yield return ("413", "Too large. Nothing was done.");
+            yield return ("415", "Not JSON. Nothing was done.");
+        }
+
+        yield return ("422", "What was said cannot be, and why. Nothing was done.");
+        yield return ("500", "The program or the disk failed; what failed is told.");
     }
 
     private static void Describe(OpenApiOperation operation, RootCommand root, ApiRoute route)

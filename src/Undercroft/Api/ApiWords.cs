@@ -44,7 +44,7 @@ internal static partial class ApiWords
         return
         [
             .. command.Arguments.Where(argument => !NamesFile(argument)).Select(argument => new ApiField(Camel(argument.Name), argument)),
-            .. command.Options.Where(option => option.Name is not ("--help" or "--version") && !NamesFile(option)).Select(option => new ApiField(Camel(option.Name), option)),
+            .. command.Options.Where(option => option.Name is not ("--help" or "--version") && !route.Without.Contains(option.Name) && !NamesFile(option)).Select(option => new ApiField(Camel(option.Name), option)),
             new ApiField("today", root.Options.Single(option => option.Name == "--today")),
         ];
     }

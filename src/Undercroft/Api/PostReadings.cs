@@ -56,7 +56,7 @@ internal static class PostReadings
         }
         catch (Refusal refusal)
         {
-            return ApiCall.Refused(StatusCodes.Status422UnprocessableEntity, refusal.Message);
+            return ApiCall.Refused(ApiCall.StatusOf(refusal, []), refusal.Message);
         }
     }
 

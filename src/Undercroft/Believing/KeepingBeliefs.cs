@@ -7,6 +7,9 @@ namespace Undercroft.Believing;
 internal static class KeepingBeliefs
 {
     private static readonly Temperature Room = Temperature.FromCelsius(20);
+    private static readonly Temperature Freezer = Temperature.FromCelsius(-18);
+    private static readonly Pressure Pulled = new(50e3);
+    private const double HalvesEveryKelvin = 10; // assumption
 
     public static IReadOnlyList<Belief> All { get; } =
     [
@@ -24,7 +27,7 @@ internal static class KeepingBeliefs
             "More vacuum is better.",
             "Less oxygen, slower change: good for keeping as is.",
             "Not for ageing; it crushes the cut, and edges of plug pierce film. Half a vacuum leaves half the oxygen, and the lid lets some in every year.",
-            lab => [new("oxygen left by pulling 50 kPa", 0, 100 * (101.325 - 50) / 101.325, "%"), new("oxygen let in a year by a jar's lid, 100 g in 473 ml", 0, lab.In("jar-473").OxygenMlPerGYear.P50 * 100, "ml")]),
+            lab => [new("oxygen left by pulling 50 kPa", 0, 100 * (1 - (Pulled.Pascals / PhysicalConstants.StandardAtmosphere)), "%"), new("oxygen let in a year by a jar's lid, 100 g in 473 ml", 0, lab.In("jar-473").OxygenMlPerGYear.P50 * 100, "ml")]),
         new("bulge",
             "A bulge means gone off (or: means ageing well).",
             "Growth and fermentation make gas.",
@@ -49,7 +52,7 @@ internal static class KeepingBeliefs
             "Freezing stops everything and harms nothing.",
             "It kills beetles, given days at −18 °C or colder in the core.",
             "It slows, it does not stop: water moves, film gets brittle, thawing wets. Thaw it closed; do not freeze packed glass.",
-            _ => [new("pace at −18 °C over that at 20 °C, if it halves every 10 K (assumption)", 0, 100 * Math.Pow(2, -3.8), "%")]),
+            _ => [new("pace at −18 °C over that at 20 °C, if it halves every 10 K (assumption)", 0, 100 * Math.Pow(2, (Freezer.Kelvin - Room.Kelvin) / HalvesEveryKelvin), "%")]),
         new("cold-storage",
             "Cold storage cannot hurt.",
             "Cold slows change and beetles.",

@@ -8,6 +8,7 @@ namespace Undercroft.Believing;
 /// <summary>Beliefs about water, humidity and what holds them.</summary>
 internal static class WaterBeliefs
 {
+    private static readonly Moisture Usual = Moisture.FromWetBasisPercent(15);
     private const double SilicaTakes = 0.25; // of its mass, from memory
     private const double WetFilm = 0.05e-3; // m of water left on a washed jar, assumption
 
@@ -68,12 +69,12 @@ internal static class WaterBeliefs
             "A drying agent protects leaf.",
             "It keeps mould away.",
             "By taking the water that one wants. Keep it from children and pets.",
-            _ => [new("50 g at 15 % after 10 g of silica gel", 15, 100 * ((50 * 0.15) - (10 * SilicaTakes)) / (50 - (10 * SilicaTakes)), "% moisture")]),
+            _ => [new("50 g at 15 % after 10 g of silica gel", 15, After(50, -10 * SilicaTakes), "% moisture")]),
         new("sterilise",
             "Sterilise everything.",
             "Clean matters.",
             "Leaf is not sterile; dry matters more. A jar put away wet adds water.",
-            _ => [new("water that a wet film of 0.05 mm in a jar of 473 ml adds to 100 g", 0, 100 * ((15 + (WetFilm * 0.035 * 1e6)) / (100 + (WetFilm * 0.035 * 1e6))) - 15, "points of moisture")]),
+            _ => [new("water that a wet film of 0.05 mm in a jar of 473 ml adds to 100 g", 0, After(100, WetFilm * InnerWall(ContainerKinds.Find("jar-473")!.Capacity.CubicMetres) * 1e6) - Usual.WetBasisPercent, "points of moisture")]),
         new("water-first",
             "Add water before ageing.",
             "Bone-dry leaf hardly changes.",
@@ -83,8 +84,22 @@ internal static class WaterBeliefs
             "Grams are grams.",
             "On one day, of one blend.",
             "Water is weight: count and trade on dry mass, or state the moisture.",
-            _ => [new("100 g at 22 %, dried to 12 %", 100, 100 * (1 - 0.22) / (1 - 0.12), "g, and nothing but water is gone")]),
+            _ => [new("100 g at 22 %, dried to 12 %", 100, 100 * (1 + Moisture.FromWetBasisPercent(12).DryBasis) / (1 + Moisture.FromWetBasisPercent(22).DryBasis), "g, and nothing but water is gone")]),
     ];
+
+    /// <summary>Moisture of leaf of 15 % after taking up water, wet basis percent; both in grams.</summary>
+    private static double After(double leaf, double water)
+    {
+        var dry = leaf / (1 + Usual.DryBasis);
+        return new Moisture((leaf + water - dry) / dry).WetBasisPercent;
+    }
+
+    /// <summary>Wall and bottom of a cylinder as high as it is wide (assumption), m², that holds so many m³.</summary>
+    private static double InnerWall(double cubicMetres)
+    {
+        var width = Math.Cbrt(4 * cubicMetres / Math.PI);
+        return Math.PI * width * width * 1.25;
+    }
 
     private static double AirWater(Lab lab, double cubicMetres) =>
         cubicMetres * lab.Drive * PhysicalConstants.MolarMassOfWater * 1e6 / (PhysicalConstants.GasConstant * lab.At.Kelvin);

@@ -47,8 +47,8 @@ public static class Barriers
     public static WaterFilmFigures WaterThrough(
         double gramsPerM2Day, WaterTest test, Area area, Temperature temperature, RelativeHumidity inside, RelativeHumidity outside, double activationEnergy)
     {
-        CheckTemperature(temperature);
-        CheckTemperature(test.Temperature);
+        Written.AtHome(temperature);
+        Written.AtHome(test.Temperature);
         if (!(test.WetSide.Fraction > 0))
             throw new Refusal("--test 0% drives no water through a film. Give the humidity of the moist side in the test, such as 38C/90%.");
         return Written.Within(() =>
@@ -70,8 +70,8 @@ public static class Barriers
     public static OxygenFilmFigures OxygenThrough(
         double cm3PerM2DayAtm, Temperature test, Area area, Temperature temperature, double oxygenInside, double activationEnergy)
     {
-        CheckTemperature(temperature);
-        CheckTemperature(test);
+        Written.AtHome(temperature);
+        Written.AtHome(test);
         return Written.Within(() =>
         {
             var permeance = FilmTransmission.At(Permeance.FromCm3PerM2DayAtm(cm3PerM2DayAtm), test, temperature, activationEnergy);
@@ -88,7 +88,7 @@ public static class Barriers
     /// <exception cref="Refusal">A temperature outside −60 … 100 °C.</exception>
     public static PinholeFigures ThroughPinhole(Length diameter, Length length, Temperature temperature, double oxygenInside)
     {
-        CheckTemperature(temperature);
+        Written.AtHome(temperature);
         return Written.Within(() => new PinholeFigures(
             FilmTransmission.OxygenPerDay(Pinhole.Conductance(Permeant.Oxygen, diameter, length, temperature), temperature, oxygenInside).Millilitres,
             Pinhole.RegimeOf(diameter, temperature) switch
@@ -127,10 +127,4 @@ public static class Barriers
             var other => throw new InvalidOperationException($"No word for {other}."),
         });
     });
-
-    private static void CheckTemperature(Temperature temperature)
-    {
-        if (temperature.Celsius is not (>= -60 and <= 100))
-            throw new Refusal($"{temperature.Celsius.As("0.##")} °C is outside −60 to 100 °C, where these formulas hold. Check number and unit.");
-    }
 }

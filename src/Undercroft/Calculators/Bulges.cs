@@ -35,11 +35,7 @@ public static class Bulges
     {
         if (gas.Kilograms > 0 && headspace is null)
             throw new Refusal("--gas needs --headspace: the same gas is nothing in a litre and much in a spoonful.");
-        foreach (var temperature in (Temperature[])[from, to])
-        {
-            if (temperature.Celsius is not (>= -60 and <= 100))
-                throw new Refusal($"{temperature.Celsius.As("0.##")} °C is outside −60 to 100 °C, where these formulas hold. Check number and unit.");
-        }
+        Written.AtHome(from, to);
 
         var (start, outside) = (StandardAtmosphere.At(fromAltitude), StandardAtmosphere.At(toAltitude));
         var closed = start - vacuum;

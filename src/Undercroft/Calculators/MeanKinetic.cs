@@ -14,10 +14,11 @@ public sealed record MeanKineticFigures(double MeanKineticTemperatureC, double M
 public static class MeanKinetic
 {
     /// <summary>Of temperatures with weights.</summary>
-    /// <exception cref="Refusal">No spell, or a weight that is not above zero.</exception>
+    /// <exception cref="Refusal">No spell, a weight that is not above zero, or a temperature outside −60 … 100 °C.</exception>
     public static MeanKineticFigures Of(IReadOnlyList<(Temperature Temperature, double Weight)> spells)
     {
         ArgumentNullException.ThrowIfNull(spells);
+        Written.AtHome(spells.Select(spell => spell.Temperature));
         var found = Written.Within(() => MeanKineticTemperature.Of(spells));
         return new(found.Celsius, spells.Sum(spell => spell.Weight * spell.Temperature.Celsius) / spells.Sum(spell => spell.Weight));
     }

@@ -34,14 +34,11 @@ public sealed record WarmedAirFigures(double HumidityPct, bool Condenses, double
 /// <summary>Moist air.</summary>
 public static class MoistAir
 {
-    private static readonly Temperature Coldest = Temperature.FromCelsius(-60);
-    private static readonly Temperature Warmest = Temperature.FromCelsius(100);
-
     /// <summary>What the air holds.</summary>
     /// <exception cref="Refusal">Temperature outside −60 … 100 °C, humidity outside 0 … 100 %, or vapour that the total pressure cannot carry.</exception>
     public static MoistAirFigures Of(Temperature temperature, RelativeHumidity humidity, Pressure total, Surface surface)
     {
-        Check(temperature);
+        Written.AtHome(temperature);
         Check(humidity);
         var saturation = Saturation(temperature, surface);
         var vapour = saturation * humidity.Fraction;
@@ -57,8 +54,7 @@ public static class MoistAir
     /// <exception cref="Refusal">A temperature outside −60 … 100 °C or a humidity outside 0 … 100 %.</exception>
     public static WarmedAirFigures Warmed(Temperature from, RelativeHumidity humidity, Temperature to, Surface surface)
     {
-        Check(from);
-        Check(to);
+        Written.AtHome(from, to);
         Check(humidity);
         var vapour = Saturation(from, surface) * humidity.Fraction;
         var percent = 100 * (surface == Surface.Water ? WarmedAir.HumidityAt(humidity, from, to).Fraction : vapour.Pascals / Saturation(to, surface).Pascals);
@@ -70,19 +66,15 @@ public static class MoistAir
             ? SaturationPressure.OverIce(temperature)
             : SaturationPressure.OverWater(temperature);
 
+    private const int DewPointDecimals = 9; // what the solving leaves beyond them is not the air's
+
     private static double? DewPointOf(Pressure vapour, Surface surface)
     {
         var ice = surface == Surface.Ice && vapour < SaturationPressure.OverIce(SaturationPressure.HighestOverIce);
         var least = ice ? SaturationPressure.OverIce(SaturationPressure.Lowest) : SaturationPressure.OverWater(SaturationPressure.Lowest);
         if (!(vapour >= least))
             return null; // so dry that its dew point lies below −100 °C
-        return (ice ? DewPoint.OverIce(vapour) : DewPoint.OverWater(vapour)).Celsius;
-    }
-
-    private static void Check(Temperature temperature)
-    {
-        if (!(temperature >= Coldest && temperature <= Warmest))
-            throw new Refusal($"{temperature.Celsius.As("0.##")} °C is outside −60 to 100 °C, where these formulas hold. Check number and unit.");
+        return Math.Round((ice ? DewPoint.OverIce(vapour) : DewPoint.OverWater(vapour)).Celsius, DewPointDecimals) + 0.0; // no −0.00000000000006
     }
 
     private static void Check(RelativeHumidity humidity)

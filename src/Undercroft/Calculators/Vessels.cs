@@ -43,11 +43,7 @@ public static class Vessels
     /// <exception cref="Refusal">A temperature outside −60 … 100 °C.</exception>
     public static VesselPressureFigures Pressure(Temperature from, Temperature to, Length fromAltitude, Length toAltitude, WaterActivity activity)
     {
-        foreach (var temperature in (Temperature[])[from, to])
-        {
-            if (temperature.Celsius is not (>= -60 and <= 100))
-                throw new Refusal($"{temperature.Celsius.As("0.##")} °C is outside −60 to 100 °C, where these formulas hold. Check number and unit.");
-        }
+        Written.AtHome(from, to);
 
         return Written.Within(() =>
             new VesselPressureFigures((ClosedVessel.PressureAt(StandardAtmosphere.At(fromAltitude), from, to, activity) - StandardAtmosphere.At(toAltitude)).Kilopascals));

@@ -7,6 +7,9 @@ namespace Undercroft.Calculators;
 /// <summary>What a person wrote behind an option, as a quantity, or a refusal that says how to write it.</summary>
 internal static class Written
 {
+    private const double Largest = 1e12; // in SI, or in the unit of a bare number
+    private const double Smallest = 1e-15;
+
     /// <summary>A temperature above absolute zero.</summary>
     public static Temperature Temperature(string option, string text)
     {
@@ -73,7 +76,7 @@ internal static class Written
     /// <summary>A bare number.</summary>
     public static double Number(string option, string text) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
-            ? number
+            ? Meant(option, text, number)
             : throw new Refusal($"{option} '{text}' is not a number. Write digits with a decimal point, such as 33.5, without a unit.");
 
     /// <summary>A bare number above zero.</summary>
@@ -120,6 +123,21 @@ internal static class Written
         }
     }
 
+    /// <summary>Refuses what lies outside of the range in which the formulas hold.</summary>
+    public static void AtHome(params IEnumerable<Temperature> temperatures)
+    {
+        foreach (var temperature in temperatures)
+        {
+            if (temperature.Celsius is not (>= -60 and <= 100))
+                throw new Refusal($"{temperature.Celsius.As("0.##")} °C is outside −60 to 100 °C, where these formulas hold. Check number and unit.");
+        }
+    }
+
+    /// <summary>Refuses what is larger or smaller than anything that can be meant, and would come out as no number at all.</summary>
+    private static double Meant(string option, string text, double value) => Math.Abs(value) is 0 or (>= Smallest and <= Largest)
+        ? value
+        : throw new Refusal($"{option} {(text.Length > 40 ? text[..40] + "…" : text)} is {(Math.Abs(value) > 1 ? "larger" : "smaller")} than anything that is kept or measured here. Check the number and its unit.");
+
     private static double AboveZero(QuantityText dimension, string option, string text, string what)
     {
         var si = Si(dimension, option, text);
@@ -133,5 +151,5 @@ internal static class Written
     }
 
     private static double Si(QuantityText dimension, string option, string text) =>
-        dimension.TryRead(text, out var why) ?? throw new Refusal($"{option}: {why}");
+        Meant(option, text, dimension.TryRead(text, out var why) ?? throw new Refusal($"{option}: {why}"));
 }

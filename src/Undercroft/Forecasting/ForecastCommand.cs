@@ -24,13 +24,14 @@ public static class ForecastCommand
         var (years, draws, seed) = Common();
         var kind = new Option<string?>("--in") { Description = "As if packed today into this container kind.", HelpName = "KIND" };
         var place = new Option<string?>("--place") { Description = "As if moved today to this place.", HelpName = "PLACE" };
+        var opening = new Option<string?>("--opening") { Description = "As if from today on in-use, left-alone, or opened monthly.", HelpName = "HOW" };
         var sensitivity = new Option<bool>("--sensitivity") { Description = "Also say, for one package, which unknown carries how much of the doubt." };
         var views = new ViewOptions();
         return line.Command("forecast", "Say what will become of packages: moisture, activity, oxygen, pressure, with their doubt.", async call =>
         {
             using var cellars = call.Cellars();
             var (cellar, today) = await views.ReadAsync(call, cellars);
-            var ask = new ForecastAsk(today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place));
+            var ask = new ForecastAsk(today, call.Value(years), call.Value(draws), call.Value(seed), call.Value(kind), call.Value(place)) { Opening = OpeningWords.Read(call.Value(opening)) };
             var typed = call.Value(ids) ?? [];
             PackageId[] wanted = typed.Length > 0 ? [.. typed.Select(id => Here(cellar, id))] : [.. cellar.Here.OrderBy(package => package.Id.ToString(), StringComparer.Ordinal).Select(package => package.Id)];
             if (call.Value(sensitivity) && wanted.Length != 1)
@@ -38,7 +39,7 @@ public static class ForecastCommand
             var shares = call.Value(sensitivity) ? Sensitivity.Of(cellar, wanted[0], ask) : null;
             var forecasts = wanted.AsParallel().AsOrdered().Select(id => Forecaster.Of(cellar, id, ask)).ToArray();
             return new Answer(new { packages = forecasts.Select(forecast => ForecastLine.Of(forecast) with { Sensitivity = shares }).ToArray() }, page => ForecastText.Print(page, cellar, forecasts, shares));
-        }, ids, years, draws, seed, kind, place, sensitivity, views.AsOf, views.KnownOn);
+        }, ids, years, draws, seed, kind, place, opening, sensitivity, views.AsOf, views.KnownOn);
     }
 
     private static Command Ask(CommandLine line)

@@ -47,7 +47,7 @@ internal static class Provenance
                     ("Leaf at closing", package.Net.IsKnown ? $"{PackageWords.Mass(package.Net)}, said by {Said(package.Net.By)}" : null),
                     ("Leaf now, by the book", package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : null),
                     ("Openings, repackings", string.Create(CultureInfo.InvariantCulture, $"{package.Openings.Count()} and {package.Repackings}, as far as written down")),
-                    ("Others of its lot", (lot.Packages.Count - 1).ToString(CultureInfo.InvariantCulture)),
+                    ("Others of its lot", lot.Packages.Count(id => id != package.Id && !LotShare.IsSplitUp(cellar.Packages[id])).ToString(CultureInfo.InvariantCulture)),
                 }.Select(row => (FlowCell[])[new(row.Item1, Bold: true), row.Item2 ?? "not known"]),
             ]);
         flow.Heading("What happened to it");

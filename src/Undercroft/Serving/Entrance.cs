@@ -23,6 +23,13 @@ internal static class Entrance
         {
             if (store.TokenOf(carried) is not { } token)
             {
+                // An address of its own that holds no more is no address: a calendar program then leaves it alone, which it would not do if it were asked to sign in.
+                if (needs == Scope.Calendar && context.Request.Query.ContainsKey("token"))
+                {
+                    await RequestGate.Turn(context, StatusCodes.Status404NotFound, "There is no calendar at this address: it was revoked or never made.");
+                    return;
+                }
+
                 await RequestGate.Turn(context, StatusCodes.Status401Unauthorized, "The token does not hold: it was revoked or never made.");
                 return;
             }

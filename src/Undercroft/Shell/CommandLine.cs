@@ -19,6 +19,9 @@ public sealed class CommandLine(Terminal terminal)
     /// <summary>What a server hands to the commands that it runs; null on a terminal.</summary>
     public Handed? Handed { get; init; }
 
+    /// <summary>What ended a run that was not done; null for one that was, or that was wrongly called.</summary>
+    public Exception? Ended { get; private set; }
+
     /// <summary>A command that answers.</summary>
     /// <param name="name">The word.</param>
     /// <param name="description">One line for <c>--help</c>.</param>
@@ -85,11 +88,13 @@ public sealed class CommandLine(Terminal terminal)
         }
         catch (Refusal refusal)
         {
+            Ended = refusal;
             await terminal.Error.WriteLineAsync(refusal.Message);
             return 1;
         }
         catch (AggregateException several) when (several.InnerException is Refusal refusal)
         {
+            Ended = refusal;
             await terminal.Error.WriteLineAsync(refusal.Message); // refused in parallel, for the same reason each time
             return 1;
         }
@@ -100,11 +105,13 @@ public sealed class CommandLine(Terminal terminal)
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
+            Ended = failure;
             await terminal.Error.WriteLineAsync($"The file system refused: {failure.Message} Nothing was changed; see to the folder's permissions and space, then try again.");
             return 1;
         }
         catch (Exception fault) when (terminal.Environment("UNDERCROFT_TRACE") is null)
         {
+            Ended = fault;
             await terminal.Error.WriteLineAsync(
                 $"A fault of the program itself: {fault.GetType().Name}: {fault.Message} Nothing was written by this command. " +
                 "Run it again with UNDERCROFT_TRACE=1 to see where, and report that.");

@@ -3,6 +3,9 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json;
 using Undercroft.Api;
+using Undercroft.Ledger;
+using Undercroft.Ledger.Dates;
+using Undercroft.Ledger.Events;
 using Undercroft.Shell;
 using Undercroft.Shell.Web;
 using Undercroft.Tests.Access;
@@ -88,7 +91,14 @@ public sealed class ApiTests
     [InlineData("POST", "/api/packages/{id}/weighings", "[]", 400, "nothing was done")]
     [InlineData("POST", "/api/packages/{id}/weighings", "{\"id\":\"AAAAA\",\"mass\":\"1g\"}", 400, "more than once")]
     [InlineData("POST", "/api/packages/{id}/weighings", "{}", 400, "")]
-    [InlineData("POST", "/api/packages/ZZZZZ/weighings", "{\"mass\":\"1g\"}", 422, "")]
+    [InlineData("POST", "/api/packages/ZZZZZ/weighings", "{\"mass\":\"1g\"}", 404, "")]
+    [InlineData("POST", "/api/packages/{id}/moves", "{\"place\":\"Nowhere\"}", 422, "Nowhere")]
+    [InlineData("GET", "/api/packages/ZZZZZ", "", 404, "ZZZZZ")]
+    [InlineData("GET", "/api/places/Nowhere", "", 404, "Nowhere")]
+    [InlineData("GET", "/api/value?id={id}&replace=60EUR", "", 400, "What can: ")]
+    [InlineData("GET", "/api/troubles/mould?package={id}&keep=true&answers=no", "", 400, "What can: ")]
+    [InlineData("POST", "/api/places", "{\"name\":\"Closet\"}", 409, "already")]
+    [InlineData("POST", "/api/undoings", "{\"event\":\"1\"}", 409, "rest on it")]
     [InlineData("POST", "/api/packages/{id}/weighings", "{\"mass\":\"1g\",\"data\":\"/tmp\"}", 400, "What can: ")]
     [InlineData("POST", "/api/packages/{id}/weighings", "{\"mass\":\"1g\",\"net\":\"perhaps\"}", 400, "true or false")]
     [InlineData("GET", "/api/packages?asOf=yesterday", "", 422, "YYYY-MM-DD")]
@@ -124,6 +134,9 @@ public sealed class ApiTests
             using var answer = await page.Send(HttpMethod.Post, $"/api/packages/{id}/weighings", new StringContent("{\"mass\":\"1g\"}", Encoding.UTF8, kind));
             Assert.Equal(HttpStatusCode.UnsupportedMediaType, answer.StatusCode);
         }
+
+        using var large = await page.Send(HttpMethod.Post, $"/api/packages/{id}/weighings", new StringContent(new string(' ', 70_000), Encoding.UTF8, "application/json"));
+        Assert.Equal((HttpStatusCode.RequestEntityTooLarge, "application/problem+json"), (large.StatusCode, large.Content.Headers.ContentType!.MediaType));
 
         using var cross = await page.Send(HttpMethod.Post, $"/api/packages/{id}/weighings", JsonContent.Create(new { mass = "1g" }), ("Sec-Fetch-Site", "cross-site"));
         Assert.Equal(HttpStatusCode.Forbidden, cross.StatusCode);
@@ -194,6 +207,8 @@ public sealed class ApiTests
 
         var weigh = paths.GetProperty("/api/packages/{id}/weighings").GetProperty("post");
         Assert.Equal("id", Assert.Single(weigh.GetProperty("parameters").EnumerateArray()).GetProperty("name").GetString());
+        Assert.Equal(["200", "400", "401", "403", "404", "409", "413", "415", "422", "500"], weigh.GetProperty("responses").EnumerateObject().Select(answer => answer.Name).Order());
+        Assert.False(paths.GetProperty("/api/due").GetProperty("get").GetProperty("responses").TryGetProperty("409", out _));
         var body = weigh.GetProperty("requestBody").GetProperty("content").GetProperty("application/json").GetProperty("schema");
         Assert.Equal(["mass"], body.GetProperty("required").EnumerateArray().Select(name => name.GetString()));
         Assert.Equal("boolean", body.GetProperty("properties").GetProperty("net").GetProperty("type").GetString());
@@ -209,12 +224,12 @@ public sealed class ApiTests
         var id = await Jar(page);
         var before = (await page.Cellar()).Version;
         foreach (var route in ApiMap.Routes.Where(route => route.Method == "GET"))
-            using (await page.Send(HttpMethod.Get, route.Address.Replace("{id}", id, StringComparison.Ordinal).Replace("{name}", "Closet", StringComparison.Ordinal)))
+            using (await page.Send(HttpMethod.Get, route.Address.Replace("{id}", id, StringComparison.Ordinal).Replace("{name}", "Closet", StringComparison.Ordinal).Replace("{what}", "mould", StringComparison.Ordinal)))
                 Assert.Equal(before, (await page.Cellar()).Version);
         Assert.All(ApiMap.Routes.Where(route => route.Needs != Scope.Read), route => Assert.Equal("POST", route.Method));
         foreach (var route in ApiMap.Routes.Where(route => route.Method == "POST"))
         {
-            using var read = await page.Send(HttpMethod.Get, route.Address.Replace("{id}", id, StringComparison.Ordinal));
+            using var read = await page.Send(HttpMethod.Get, route.Address.Replace("{id}", id, StringComparison.Ordinal).Replace("{what}", "mould", StringComparison.Ordinal));
             Assert.True((int)read.StatusCode is 404 or 405 or 200, route.Address);
         }
 
@@ -246,6 +261,43 @@ public sealed class ApiTests
             Assert.DoesNotContain(route.Words.Split(' ')[0], (string[])["backup", "restore", "export", "import", "print", "calendar", "demo", "serve", "solve", "access"]);
         }
     }
+
+    /// <summary>Whatever a command could write, behind an address that only reads it cannot.</summary>
+    [Fact]
+    public async Task What_only_reads_stands_behind_glass()
+    {
+        await using var page = await OpenPage.Start();
+        await Jar(page);
+        var before = (await page.Cellar()).Version;
+        foreach (var route in ApiMap.Routes.Where(route => route.Method == "GET"))
+        {
+            var handed = ApiCall.HandedTo(route, new Handed(page.Cellars, cellar => Present.Of(OpenPage.Today, cellar, TimeProvider.System)));
+            var refused = await Assert.ThrowsAsync<Refusal>(async () => await handed.Cellars.ChangeAsync(_ => [CellarEvent.New(new Fact.Noted("one more"), UnevenDate.Unknown, DateTimeOffset.UnixEpoch)], TestContext.Current.CancellationToken));
+            Assert.Equal(403, ApiCall.StatusOf(refused, []));
+        }
+
+        Assert.Equal(before, (await page.Cellar()).Version);
+    }
+
+    [Fact]
+    public void Every_command_has_an_address_or_a_reason_for_none()
+    {
+        var root = Commands.In(new CommandLine(new Terminal(TextWriter.Null, TextWriter.Null, TimeProvider.System, _ => null, "/")));
+        string[] commands = [.. Leaves(root, "")];
+        var routed = ApiMap.Routes.Select(route => route.Words).ToHashSet();
+        Assert.DoesNotContain(commands, words => !routed.Contains(words) && !ApiMap.Without.ContainsKey(words));
+        Assert.DoesNotContain(ApiMap.Without.Keys, words => routed.Contains(words) || !commands.Contains(words));
+
+        static IEnumerable<string> Leaves(System.CommandLine.Command command, string words) => command.Subcommands.SelectMany(inner =>
+            inner.Subcommands.Count == 0 ? [$"{words} {inner.Name}".Trim()] : Leaves(inner, $"{words} {inner.Name}".Trim()));
+    }
+
+    [Theory]
+    [InlineData(typeof(IOException), 500)]
+    [InlineData(typeof(UnauthorizedAccessException), 500)]
+    [InlineData(typeof(InvalidOperationException), 500)]
+    [InlineData(null, 422)]
+    public void A_failure_is_not_told_as_a_refusal(Type? ended, int status) => Assert.Equal(status, ApiCall.StatusOf(ended is null ? null : (Exception)Activator.CreateInstance(ended)!, ["20HB9"]));
 
     [Fact]
     public async Task Readings_are_kept_once()

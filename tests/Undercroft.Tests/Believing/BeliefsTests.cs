@@ -38,6 +38,10 @@ public sealed class BeliefsTests : IDisposable
     [InlineData("stretch-film", "water per area", 560.0 / 70 / 0.9, 0.01)] // FitnessU12 over the film's sheet, from memory
     [InlineData("tinted-glass", "ultraviolet through 3 mm", 3.16, 0.01)] // Beer–Lambert by hand, 0.1^1.5
     [InlineData("tinted-glass", "visible light", 91.83, 0.001)] // Fresnel by hand, n = 1.52
+    [InlineData("freezing", "pace at −18 °C", 7.18, 0.01)] // by hand, 2 to the power of −3.8
+    [InlineData("desiccant", "50 g at 15 %", 10.53, 0.01)] // by hand, 5 g of water in 47.5 g
+    [InlineData("sterilise", "water that a wet film", 1.174, 0.002)] // by hand, 1.40 g from 280 cm²
+    [InlineData("more-vacuum", "oxygen left by pulling 50 kPa", 50.65, 0.01)] // by hand
     [InlineData("grams-are-grams", "100 g at 22 %", 88.6, 0.001)] // trade, by hand
     [InlineData("inspections-fine", "faulty share that ten", 26, 0.01)] // trade: k = 10, below 26 %
     [InlineData("inspections-fine", "the same after thirty", 9.5, 0.01)] // trade: k = 30, below 10 %

@@ -8,13 +8,18 @@ namespace Undercroft.Tests.Calculators;
 /// <summary>Runs <c>calc</c> as the program does, without a process.</summary>
 internal static class Calc
 {
-    public static (int Exit, string Out, string Error) Run(string words, string? folder = null)
+    public static (int Exit, string Out, string Error) Run(string words, string? folder = null) => In(folder ?? Path.GetTempPath(), words.Split(' ', StringSplitOptions.RemoveEmptyEntries));
+
+    /// <summary>With words as they come, blanks and all.</summary>
+    public static (int Exit, string Out, string Error) RunWords(IEnumerable<string> words) => In(Path.GetTempPath(), words);
+
+    private static (int Exit, string Out, string Error) In(string folder, IEnumerable<string> words)
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var terminal = new Terminal(output, error, TimeProvider.System, _ => null, folder ?? Path.GetTempPath());
+        var terminal = new Terminal(output, error, TimeProvider.System, _ => null, folder);
         var line = new CommandLine(terminal);
-        var exit = line.Run(line.Tree(CalcCommand.In(line)), ["calc", .. words.Split(' ', StringSplitOptions.RemoveEmptyEntries)]).GetAwaiter().GetResult();
+        var exit = line.Run(line.Tree(CalcCommand.In(line)), ["calc", .. words]).GetAwaiter().GetResult();
         return (exit, output.ToString(), error.ToString());
     }
 

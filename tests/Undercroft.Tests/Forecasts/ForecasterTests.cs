@@ -46,6 +46,18 @@ public sealed class ForecasterTests
         Assert.Equal(0, forecast.Days[0]);
     }
 
+    /// <summary>Derived from the model: in a room drier than the leaf, each opening lets water out, and a lid put back by hand lets out more.</summary>
+    [Fact]
+    public void What_is_opened_more_dries_more()
+    {
+        var cellar = new OneCellar();
+        var id = cellar.Add(Jar with { Moisture = "18%" });
+        double End(Opening? opening) => Of(cellar, id, Ask(5) with { Opening = opening, WithNarrowing = false, WaterOnly = true }).Moisture.P50[^1];
+        Assert.True(End(Opening.InUse) < End(Opening.Monthly), $"{End(Opening.InUse)} {End(Opening.Monthly)}");
+        Assert.True(End(Opening.Monthly) < End(Opening.LeftAlone), $"{End(Opening.Monthly)} {End(Opening.LeftAlone)}");
+        Assert.Equal(End(null), End(Opening.LeftAlone), 0.2);
+    }
+
     /// <summary>Common practice, no source: a shop bag is for weeks, a jar for decades.</summary>
     [Fact]
     public void A_bag_dries_before_a_jar()

@@ -37,6 +37,27 @@ public sealed class KeepingTests : IDisposable
     }
 
     [Fact]
+    public async Task Several_are_written_down_at_once_or_none_and_taken_back_together()
+    {
+        await cli.Json("place", "add", "Loft", "--room", "attic");
+        var (one, other) = (await cli.Add("--blend", "One", "--place", "Loft"), await cli.Add("--blend", "Two", "--place", "Loft"));
+        var (third, elsewhere) = (await cli.Add("--blend", "Three", "--place", "Loft"), await cli.Add("--blend", "Four", "--place", "Closet"));
+        var moved = await cli.Json("several", "move", "--where", "Loft", "--place", "Closet");
+        Assert.Equivalent(new[] { one, other, third }, moved.GetProperty("ids").EnumerateArray().Select(id => id.GetString()), strict: true);
+        Assert.Equal("Closet", (await Package(third)).GetProperty("place").GetString());
+        await cli.Json("undo", moved.GetProperty("event").GetProperty("id").GetString()!);
+        foreach (var id in new[] { one, other, third })
+            Assert.Equal("Loft", (await Package(id)).GetProperty("place").GetString());
+        await cli.Json("remove", other, "--as", "given");
+        var refused = await cli.Run("several", "open", one, other, elsewhere);
+        Assert.Equal(1, refused.Exit);
+        Assert.Contains("Nothing was written for any of them", refused.Error, StringComparison.Ordinal);
+        Assert.Equal(JsonValueKind.Null, (await Package(one)).GetProperty("opened").ValueKind);
+        Assert.Equal(2, (await cli.Run("several", "open")).Exit);
+        Assert.Equal(2, (await cli.Run("several", "open", one, "--where", "Loft")).Exit);
+    }
+
+    [Fact]
     public async Task Each_act_answers_with_its_line_a_verdict_and_doubts()
     {
         var id = await cli.Add("--blend", "One", "--leaf", "burley", "--net", "50g", "--gross", "270g", "--container", "jar-237", "--sealed", "2020");

@@ -4,6 +4,7 @@ using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Watering;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
 using Undercroft.Tests.Forecasts;
 using Undercroft.Tests.Shell;
@@ -41,6 +42,16 @@ public sealed class WateringTests
         Assert.Equal(grams, plan.WaterG.Mid, 0.001);
         Assert.Equal(act, plan.Act);
         Assert.True(plan.WaterG.Low < plan.WaterG.Mid && plan.WaterG.Mid < plan.WaterG.High);
+    }
+
+    /// <summary>A step of half a gram is told to the tenth that a scale shows, also on a heavy jar: 351.2 g and half of 51.2·0.02/0.86 is 351.8, never 352.</summary>
+    [Fact]
+    public void The_weight_to_stop_at_is_told_to_the_tenth_of_a_gram()
+    {
+        var (made, package) = With();
+        made.Say("2026-05-16", new Fact.PackageWeighed(package.Id, Mass.FromGrams(351.2), Resolution: Mass.FromGrams(0.1)));
+        var plan = WaterPlan.Of(made.Cellar, made.Cellar.Packages[package.Id], new WaterAsk("14%", From: "12%", Net: "51.2g"), Today);
+        Assert.Contains("If it shows 351.2 g as last time, this step ends at 351.8 g", plan.How[0], StringComparison.Ordinal);
     }
 
     /// <summary>The first step never goes beyond what the leaf needs at least, so that it cannot overshoot.</summary>

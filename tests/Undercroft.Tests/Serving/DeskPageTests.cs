@@ -149,6 +149,8 @@ public sealed partial class DeskPageTests
         Assert.Contains("what-if-wide", text, StringComparison.Ordinal);
         Assert.Contains("<option value=\"bag-zip\" selected", text, StringComparison.Ordinal);
         Assert.Contains("Not done", await page.Read($"/packages/{jar}?IfIn=no-such"), StringComparison.Ordinal);
+        Assert.Contains("opened for a moment once a month</th>", await page.Read($"/packages/{jar}?IfOpening=monthly"), StringComparison.Ordinal);
+        Assert.Contains("Not done", await page.Read($"/packages/{jar}?IfOpening=often"), StringComparison.Ordinal);
         Assert.Equal(before, (await page.Cellar()).Version);
     }
 

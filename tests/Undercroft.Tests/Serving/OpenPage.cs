@@ -44,7 +44,7 @@ public sealed partial class OpenPage : IAsyncLifetime
 
     public Uri Address { get; private set; } = new("http://127.0.0.1/");
 
-    public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() });
+    public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() }) { Timeout = Timeout.InfiniteTimeSpan };
 
     public static Task<OpenPage> Start() => Start(DoorsAsked.Loopback("http://127.0.0.1:0"));
 

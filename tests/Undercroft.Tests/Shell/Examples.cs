@@ -27,6 +27,7 @@ internal static class Examples
         ["identify"] = "identify --container jar-473 --place Closet --gross 412g",
         ["move"] = "move 2GDJX House/Basement",
         ["repack"] = "repack 2GDJX --container jar-118 --tare 130g --net 26g",
+        ["several"] = "several move --where Attic --place Closet",
         ["split"] = "split 2GDJX --container jar-473 --count 4",
         ["totals"] = "totals --pace 15g..25g",
         ["pace"] = "pace 20g",

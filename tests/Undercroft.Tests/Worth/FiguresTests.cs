@@ -65,6 +65,40 @@ public sealed class FiguresTests
     }
 
     [Fact]
+    public async Task Splitting_a_part_off_changes_no_figure_either_on_the_page_or_on_paper()
+    {
+        using var cli = new Cli();
+        var bag = await cli.Add("--net", "454g", "--container", "bag-bulk", "--paid", "45.40EUR");
+        await cli.Json("split", bag, "--container", "jar-473", "--count", "2", "--each", "110g");
+        Assert.Equal(45.4, Assert.Single((await Of(cli)).Paid.Sums).High, 6);
+        Assert.Equal([11m, 11m, 23.4m], await OnPaper(cli));
+        await cli.Json("split", bag, "--container", "jar-237", "--count", "3");
+        Assert.Equal(45.4, Assert.Single((await Of(cli)).Paid.Sums).High, 6);
+        Assert.Equal([7.8m, 7.8m, 7.8m, 11m, 11m], await OnPaper(cli));
+        var totals = await cli.Json("totals");
+        Assert.Equal(5, totals.GetProperty("packages").GetInt32());
+    }
+
+    [Fact]
+    public async Task Leaf_bought_at_once_is_shared_out_over_the_jars_it_went_into()
+    {
+        using var cli = new Cli();
+        var added = await cli.Json("add", "--all", "400g", "--count", "4", "--container", "jar-237", "--paid", "40EUR");
+        Assert.Equal(4, added.GetProperty("ids").GetArrayLength());
+        Assert.All((await cli.Json("show")).GetProperty("packages").EnumerateArray(), package => Assert.Equal(100, package.GetProperty("netG").GetDouble(), 6));
+        Assert.Equal([10m, 10m, 10m, 10m], await OnPaper(cli));
+        await cli.Refused(1, "add", "--all", "400g", "--net", "100g", "--count", "4");
+    }
+
+    /// <summary>What was paid for each package that is here, as hand-over and claim have it, from the least.</summary>
+    private static async Task<IEnumerable<decimal>> OnPaper(Cli cli)
+    {
+        using var cellars = SqliteCellars.Open(DataFolder.Existing(cli.Data));
+        var cellar = await cellars.ReadAsync(View.Now, TestContext.Current.CancellationToken);
+        return [.. cellar.Here.Select(package => Math.Round(Undercroft.Printing.Prices.Paid(cellar, package)!.High, 6)).Order()];
+    }
+
+    [Fact]
     public async Task A_figure_needs_a_lot_and_money()
     {
         using var cli = new Cli();

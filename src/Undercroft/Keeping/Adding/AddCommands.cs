@@ -14,6 +14,7 @@ public static class AddCommands
         var leaf = Text("--leaf", "Leaf kinds, such as burley or \"flue-cured 70%, burley 30%\".", "KINDS");
         var cut = Text("--cut", "ribbon, flake, plug …", "CUT");
         var net = Text("--net", "Leaf in each package: 50g, ~50g, 40g..60g.", "MASS");
+        var all = Text("--all", "Or leaf in all of them together, shared out evenly: one purchase of 400g into 4 jars.", "MASS");
         var gross = Text("--gross", "Each package whole, as it was closed.", "MASS");
         var tare = Text("--tare", "Each package empty, with its lid.", "MASS");
         var moisture = Text("--moisture", "Wet basis at closing, such as 17%.", "PERCENT");
@@ -32,10 +33,10 @@ public static class AddCommands
             var request = new AddRequest(
                 call.Value(blend), call.Value(leaf), call.Value(cut), call.Value(net), call.Value(gross), call.Value(tare), call.Value(moisture),
                 call.Value(container), call.Value(count), call.Value(made), call.Value(closed), call.Value(opened), call.Value(place), call.Value(paid),
-                call.Value(note), call.Value(by));
+                call.Value(note), call.Value(by), call.Value(all));
             var added = await AddPackages.To(cellars, request, call.Present);
             return AnswerOf(added, call.Present(added.After));
-        }, blend, leaf, cut, net, gross, tare, moisture, container, count, made, closed, opened, place, paid, by, note);
+        }, blend, leaf, cut, net, all, gross, tare, moisture, container, count, made, closed, opened, place, paid, by, note);
     }
 
     /// <summary><c>place add</c>.</summary>

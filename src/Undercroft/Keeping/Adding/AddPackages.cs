@@ -1,4 +1,5 @@
 using Undercroft.Forecasts.Places;
+using Undercroft.Keeping.Handling;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
@@ -25,10 +26,11 @@ namespace Undercroft.Keeping.Adding;
 /// <param name="Paid">For all of them.</param>
 /// <param name="Note">In words.</param>
 /// <param name="SaidBy">Who says so: label, receipt, weighed, memory, guess.</param>
+/// <param name="All">Leaf in all of them together, shared out evenly; instead of <paramref name="Net"/>.</param>
 public sealed record AddRequest(
     string? Blend = null, string? Leaf = null, string? Cut = null, string? Net = null, string? Gross = null, string? Tare = null,
     string? Moisture = null, string? Container = null, int Count = 1, string? Made = null, string? Sealed = null, bool Opened = false,
-    string? Place = null, string? Paid = null, string? Note = null, string? SaidBy = null)
+    string? Place = null, string? Paid = null, string? Note = null, string? SaidBy = null, string? All = null)
 {
     /// <summary>True where nothing at all was said: a blank row of a form.</summary>
     public bool IsBlank => this with { Count = 1, Container = null, SaidBy = null, Opened = false } == new AddRequest() && string.IsNullOrWhiteSpace(Container);
@@ -88,7 +90,7 @@ public static class AddPackages
             lot,
             packages,
             ContainerOf(cellar, request.Container, request.Tare, by),
-            StatedMass.Parse(request.Net, by),
+            NetOf(request, by),
             StatedMass.Parse(request.Gross, by == SaidBy.Unstated ? SaidBy.Weighed : by),
             StatedFraction.Parse(request.Moisture, by),
             Past(request.Sealed, present),
@@ -100,6 +102,15 @@ public static class AddPackages
         var last = CellarEvent.New(added, UnevenDate.Unknown, present.Now);
         CellarEvent[] all = [.. lines.Select(line => line with { Cause = last.Id }), last]; // undoing the packages undoes what came with them
         return Recording.Checked(cellar, all);
+    }
+
+    private static StatedMass NetOf(AddRequest request, SaidBy by)
+    {
+        if (string.IsNullOrWhiteSpace(request.All))
+            return StatedMass.Parse(request.Net, by);
+        return string.IsNullOrWhiteSpace(request.Net)
+            ? Split.Shared(StatedMass.Parse(request.All, by), request.Count)
+            : throw new Refusal("Leaf in each and leaf in all of them were both said: say one of the two.");
     }
 
     /// <summary>A container by its code; unknown stays unknown.</summary>

@@ -158,7 +158,7 @@ public sealed record WaterPlan(
         {
             "add" =>
             [
-                stop is { } whole ? $"Weigh {(net == true ? "the leaf" : "it whole")} now. If it shows {N(whole - First)} g as last time, this step ends at {N(whole)} g; else add {N(First)} g to what it shows." : $"Weigh it now and write it down; this step ends {N(First)} g above that.",
+                stop is { } whole ? $"Weigh {(net == true ? "the leaf" : "it whole")} now. If it shows {OnScale(whole - First)} g as last time, this step ends at {OnScale(whole)} g; else add {N(First)} g to what it shows." : $"Weigh it now and write it down; this step ends {N(First)} g above that.",
                 "Spread the leaf in a bowl. Distilled or boiled and cooled water, as a fine mist in two or three passes, turning the leaf between them; or a damp, not dripping, cloth over the bowl that does not touch the leaf, looked at every few hours.",
                 "Close it in and leave it a day: water goes slowly into pressed leaf and plugs, for which several days are better.",
                 "Mix, weigh, read the humidity inside, and only then give the rest in steps as small.",
@@ -166,7 +166,7 @@ public sealed record WaterPlan(
             ],
             "dry" =>
             [
-                stop is { } whole ? $"Weigh {(net == true ? "the leaf" : "it whole")} now. If it shows {N(whole - First)} g as last time, this step ends at {N(whole)} g; else take {N(-First)} g off what it shows." : $"Weigh it now and write it down; this step ends {N(-First)} g below that.",
+                stop is { } whole ? $"Weigh {(net == true ? "the leaf" : "it whole")} now. If it shows {OnScale(whole - First)} g as last time, this step ends at {OnScale(whole)} g; else take {N(-First)} g off what it shows." : $"Weigh it now and write it down; this step ends {N(-First)} g below that.",
                 "Spread it thin on clean paper in a dry room, no sun, no stove, no fan. Ribbon takes minutes to an hour, flake and plug hours.",
                 "Weigh after twenty minutes, then as often as its pace asks for. Stop by weight, not by the clock.",
                 "Close it in for a day or two so that it evens out, then weigh, read the humidity inside, and go on if need be.",
@@ -200,6 +200,9 @@ public sealed record WaterPlan(
                 cautions.Add("Leaf on the table is a poison to children and pets. What was lost of its aroma does not come back with water; before long storage rather leave fresh leaf as it is.");
             return [.. cautions];
         }
+
+        /// <summary>As a kitchen scale shows it: a tenth of a gram counts in a step of half a gram, also on a heavy jar.</summary>
+        private static string OnScale(double grams) => grams.ToString("0.0", CultureInfo.InvariantCulture);
 
         private static string N(double value) => value.ToString(Math.Abs(value) < 20 ? "0.0" : "0", CultureInfo.InvariantCulture);
     }

@@ -24,6 +24,7 @@ internal static class Problem
         403 => "Not allowed",
         404 => "Nothing here",
         405 => "Not by this method",
+        409 => "Stands against it",
         413 => "Too large",
         415 => "Not in this form",
         421 => "Not this server",
