@@ -175,6 +175,7 @@ public sealed class PlaceCommandTests : IDisposable
         await cli.Import("Attic", PlaceCli.Year(LastDay, 30, 17, 3, 1, 58).Select((reading, n) => new Undercroft.Ledger.Readings.Reading(reading.UtcSeconds, reading.Temperature, Undercroft.Physics.Quantities.RelativeHumidity.FromPercent(50 + (n % 7)))));
         var stale = (await cli.Json("place", "show", "Attic")).GetProperty("sensors")[0];
         Assert.Equal(("stale", 3600), (stale.GetProperty("state").GetString(), stale.GetProperty("intervalSeconds").GetInt32()));
+        Assert.Equal("ahead", (await cli.Json("place", "show", "Attic", "--today", "2026-04-01")).GetProperty("sensors")[0].GetProperty("state").GetString());
         Assert.Equal("current", (await cli.Json("place", "show", "Attic", "--as-of", "2026-04-20")).GetProperty("sensors")[0].GetProperty("state").GetString());
     }
 

@@ -11,7 +11,7 @@ namespace Undercroft.Places.Logging;
 /// <summary>How a sensor of a place stands, judged by its own interval.</summary>
 /// <param name="Place">Path of the place.</param>
 /// <param name="Sensor">Its name; null for the one without.</param>
-/// <param name="State"><c>current</c>, <c>stale</c> or <c>stuck</c>.</param>
+/// <param name="State"><c>current</c>, <c>stale</c>, <c>stuck</c>, or <c>ahead</c> where its clock runs more than a day before the present.</param>
 /// <param name="Verdict">First line.</param>
 /// <param name="LastUtc">Last reading.</param>
 /// <param name="AgeSeconds">Since then.</param>
@@ -83,10 +83,11 @@ public static class Sensors
         var interval = Steps.Usual([.. readings.Select(reading => reading.UtcSeconds)]);
         var age = now.ToUnixTimeSeconds() - readings[^1].UtcSeconds;
         var stuck = Stuck(readings);
-        var state = stuck is not null ? "stuck" : interval > 0 && age > Oddities.GapIntervals * interval ? "stale" : interval == 0 ? "stale" : "current";
+        var state = age < -86_400 ? "ahead" : stuck is not null ? "stuck" : interval > 0 && age > Oddities.GapIntervals * interval ? "stale" : interval == 0 ? "stale" : "current";
         var usual = interval > 0 ? $"usual interval {Oddities.Span(interval)}" : "one reading alone";
         var verdict = state switch
         {
+            "ahead" => $"Ahead: its last reading lies {Oddities.Span(-age)} in the future. Its clock is wrong, or day and month were taken the other way round; nothing tells whether it still runs.",
             "stuck" => $"Stuck: its {stuck} has not moved for two days or more at the end; last reading {Oddities.Span(age)} ago, {usual}. Look at the sensor.",
             "stale" => $"Stale: last reading {Oddities.Span(age)} ago; {usual}. Fetch its file, or look whether it still runs.",
             _ => $"Current: last reading {Oddities.Span(Math.Max(0, age))} ago; {usual}.",
