@@ -22,14 +22,16 @@ internal sealed record Candidate(
     private const double UnlinedNoticeYears = 0.5;
 
     /// <summary>The candidate of a package.</summary>
-    internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask)
+    internal static Candidate Of(Cellar cellar, Package package, ForecastAsk ask, PackageMemory? memory = null)
     {
         var container = ContainerBelief.Of(cellar, package.Container);
         var kind = container.Kinds[0];
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, Forecaster.StakeOf(cellar, package.Id, ask), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
+        return new(package, kind, StakeOf(), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
+
+        Stake StakeOf() => memory is null ? Forecaster.StakeOf(cellar, package.Id, ask) : memory.Of(cellar, package, ask.Today, $"stake {ask.Seed}", () => Forecaster.StakeOf(cellar, package.Id, ask));
     }
 
     /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
@@ -66,9 +68,9 @@ internal sealed record Candidate(
     /// <summary>Its whole forecast: only those that are chosen need one.</summary>
     private PackageForecast Forecast => forecast ?? throw new InvalidOperationException("Asked before its time.");
 
-    internal DueItem ToItem(Cellar cellar, ForecastAsk ask, double share, int rank)
+    internal DueItem ToItem(Cellar cellar, ForecastAsk ask, double share, int rank, PackageMemory? memory = null)
     {
-        forecast ??= Forecaster.Of(cellar, Package.Id, ask);
+        forecast ??= memory is null ? Forecaster.Of(cellar, Package.Id, ask) : memory.Of(cellar, Package, ask.Today, $"due {ask.Seed}", () => Forecaster.Of(cellar, Package.Id, ask));
         return Item(cellar, share, rank);
     }
 

@@ -54,18 +54,19 @@ public static class DueList
     /// <param name="minutes">For how long; at least one item is named.</param>
     /// <param name="by">Grams, or money.</param>
     /// <param name="seed">Of the forecasts.</param>
+    /// <param name="memory">What is known of packages from before; null works all of it out.</param>
     /// <exception cref="Refusal">Minutes not above zero.</exception>
-    public static DueAnswer Of(Cellar cellar, DateOnly today, double minutes = 15, RankedBy by = RankedBy.Grams, ulong seed = 1)
+    public static DueAnswer Of(Cellar cellar, DateOnly today, double minutes = 15, RankedBy by = RankedBy.Grams, ulong seed = 1, PackageMemory? memory = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         if (!(minutes > 0))
             throw new Refusal("A round takes more than no time: give minutes above zero.");
         var ask = new ForecastAsk(today, Years: 2, Draws: 64, Seed: seed) { WithNarrowing = false, WaterOnly = true };
-        var candidates = cellar.Here.AsParallel().AsOrdered().Select(package => Candidate.Of(cellar, package, ask)).Where(candidate => candidate.IsDue).ToArray();
-        return Ranked(cellar, ask, candidates, minutes, by);
+        var candidates = cellar.Here.AsParallel().AsOrdered().Select(package => Candidate.Of(cellar, package, ask, memory)).Where(candidate => candidate.IsDue).ToArray();
+        return Ranked(cellar, ask, candidates, minutes, by, memory);
     }
 
-    private static DueAnswer Ranked(Cellar cellar, ForecastAsk ask, Candidate[] candidates, double minutes, RankedBy by)
+    private static DueAnswer Ranked(Cellar cellar, ForecastAsk ask, Candidate[] candidates, double minutes, RankedBy by, PackageMemory? memory)
     {
         var price = MeanPrice(cellar);
         var weighed = candidates.Select(candidate => (Candidate: candidate, Stake: by == RankedBy.Grams ? candidate.Grams : candidate.MoneyOr(price)))
@@ -75,7 +76,7 @@ public static class DueList
         var chosen = weighed.Take(most).ToArray();
         var covered = chosen.Sum(pair => pair.Stake);
         var all = weighed.Sum(pair => pair.Stake);
-        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, ask, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1)).ToArray();
+        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, ask, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1, memory)).ToArray();
         DueItem[] bundled =
         [
             .. items.GroupBy(item => item.Place ?? "").OrderBy(group => group.Min(item => item.Rank)).SelectMany(group => group.OrderBy(item => item.Rank)),

@@ -4,7 +4,10 @@ namespace Undercroft.Physics.Solving;
 
 /// <summary>One double, or several side by side: what a kernel needs of them, so that a formula is written once for all widths.</summary>
 /// <typeparam name="T">The lane type itself.</typeparam>
-/// <remarks>Every operation is rounded as the double's own, and none is fused: all widths give the same bits, draw by draw.</remarks>
+/// <remarks>
+/// Every operation is rounded as the double's own, and products and sums are fused where a formula says so and nowhere else: all widths give the same bits, draw by
+/// draw. A processor that cannot fuse them has the same bits from a library, slowly.
+/// </remarks>
 internal interface ILane<T> :
     IAdditionOperators<T, T, T>, ISubtractionOperators<T, T, T>, IMultiplyOperators<T, T, T>, IDivisionOperators<T, T, T>
     where T : struct, ILane<T>
@@ -38,6 +41,12 @@ internal interface ILane<T> :
 
     /// <summary>True where all are less.</summary>
     static abstract bool AllLess(T left, T right);
+
+    /// <summary>left · right + more, rounded once.</summary>
+    static abstract T MulAdd(T left, T right, T more);
+
+    /// <summary>from − left · right, rounded once.</summary>
+    static abstract T MulFrom(T left, T right, T from);
 
     /// <summary>2^k from the number k + 1.5·2^52, whose low bits hold k.</summary>
     static abstract T PowerOfTwo(T shifted);

@@ -23,16 +23,13 @@ internal static class LaneExp
         where T : struct, ILane<T>
     {
         x = T.Max(T.Min(x, T.Of(700)), T.Of(-700));
-        var shifted = (x * T.Of(1.44269504088896340736)) + T.Of(Shift);
-        var k = shifted - T.Of(Shift);
-        var r = (x - (k * T.Of(Log2High))) - (k * T.Of(Log2Low));
+        Reduce(x, out var shifted, out var r);
         var r2 = r * r;
         var r4 = r2 * r2;
-        var low = T.Of(1) + r + (r2 * (T.Of(0.5) + (r * T.Of(1.0 / 6))));
-        var middle = T.Of(1.0 / 24) + (r * T.Of(1.0 / 120)) + (r2 * (T.Of(1.0 / 720) + (r * T.Of(1.0 / 5040))));
-        var high = T.Of(1.0 / 40320) + (r * T.Of(1.0 / 362880)) + (r2 * (T.Of(1.0 / 3628800) + (r * T.Of(1.0 / 39916800))))
-            + (r4 * T.Of(1.0 / 479001600));
-        return (low + (r4 * (middle + (r4 * high)))) * T.PowerOfTwo(shifted);
+        var low = T.MulAdd(r2, Line(r, 0.5, 1.0 / 6), T.Of(1) + r);
+        var middle = T.MulAdd(r2, Line(r, 1.0 / 720, 1.0 / 5040), Line(r, 1.0 / 24, 1.0 / 120));
+        var high = T.MulAdd(r4, T.Of(1.0 / 479001600), T.MulAdd(r2, Line(r, 1.0 / 3628800, 1.0 / 39916800), Line(r, 1.0 / 40320, 1.0 / 362880)));
+        return T.MulAdd(r4, T.MulAdd(r4, high, middle), low) * T.PowerOfTwo(shifted);
     }
 
     /// <summary>1 − e^(−z) for z ≥ 0, without loss where z is small.</summary>
@@ -46,16 +43,27 @@ internal static class LaneExp
     public static T OneMinusOf<T>(T z)
         where T : struct, ILane<T>
     {
-        var x = T.Of(0) - T.Min(z, T.Of(700));
-        var shifted = (x * T.Of(1.44269504088896340736)) + T.Of(Shift);
-        var k = shifted - T.Of(Shift);
-        var r = (x - (k * T.Of(Log2High))) - (k * T.Of(Log2Low));
+        Reduce(T.Of(0) - T.Min(z, T.Of(700)), out var shifted, out var r);
         var r2 = r * r;
         var r4 = r2 * r2;
-        var low = T.Of(1) + (r * T.Of(0.5)) + (r2 * (T.Of(1.0 / 6) + (r * T.Of(1.0 / 24))));
-        var middle = T.Of(1.0 / 120) + (r * T.Of(1.0 / 720)) + (r2 * (T.Of(1.0 / 5040) + (r * T.Of(1.0 / 40320))));
-        var high = T.Of(1.0 / 362880) + (r * T.Of(1.0 / 3628800)) + (r2 * (T.Of(1.0 / 39916800) + (r * T.Of(1.0 / 479001600))));
+        var low = T.MulAdd(r2, Line(r, 1.0 / 6, 1.0 / 24), Line(r, 1, 0.5));
+        var middle = T.MulAdd(r2, Line(r, 1.0 / 5040, 1.0 / 40320), Line(r, 1.0 / 120, 1.0 / 720));
+        var high = T.MulAdd(r2, Line(r, 1.0 / 39916800, 1.0 / 479001600), Line(r, 1.0 / 362880, 1.0 / 3628800));
         var power = T.PowerOfTwo(shifted);
-        return (T.Of(1) - power) - (power * (r * (low + (r4 * (middle + (r4 * high))))));
+        return T.MulFrom(power, r * T.MulAdd(r4, T.MulAdd(r4, high, middle), low), T.Of(1) - power);
     }
+
+    /// <summary>k and r of x = k ln 2 + r.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Reduce<T>(T x, out T shifted, out T r)
+        where T : struct, ILane<T>
+    {
+        shifted = T.MulAdd(x, T.Of(1.44269504088896340736), T.Of(Shift));
+        var k = shifted - T.Of(Shift);
+        r = T.MulFrom(k, T.Of(Log2Low), T.MulFrom(k, T.Of(Log2High), x));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static T Line<T>(T r, double constant, double slope)
+        where T : struct, ILane<T> => T.MulAdd(r, T.Of(slope), T.Of(constant));
 }

@@ -33,6 +33,10 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
 
     public static bool AllLess(Lane1 left, Lane1 right) => left.value < right.value;
 
+    public static Lane1 MulAdd(Lane1 left, Lane1 right, Lane1 more) => new(Math.FusedMultiplyAdd(left.value, right.value, more.value));
+
+    public static Lane1 MulFrom(Lane1 left, Lane1 right, Lane1 from) => new(Math.FusedMultiplyAdd(-left.value, right.value, from.value));
+
     public static Lane1 PowerOfTwo(Lane1 shifted) =>
         new(BitConverter.Int64BitsToDouble((BitConverter.DoubleToInt64Bits(shifted.value) << 52) + (1023L << 52)));
 
@@ -68,14 +72,14 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     public static Lane4 At(double[] from, int place)
     {
         _ = from[place + 3];
-        return new(Vector256.LoadUnsafe(ref from[place]));
+        return new(Vector256.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Put(double[] to, int place)
     {
         _ = to[place + 3];
-        value.StoreUnsafe(ref to[place]);
+        value.StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -97,6 +101,12 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool AllLess(Lane4 left, Lane4 right) => Vector256.LessThanAll(left.value, right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 MulAdd(Lane4 left, Lane4 right, Lane4 more) => new(Vector256.FusedMultiplyAdd(left.value, right.value, more.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 MulFrom(Lane4 left, Lane4 right, Lane4 from) => new(Vector256.FusedMultiplyAdd(-left.value, right.value, from.value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 PowerOfTwo(Lane4 shifted) =>
@@ -143,14 +153,14 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     public static Lane8 At(double[] from, int place)
     {
         _ = from[place + 7];
-        return new(Vector512.LoadUnsafe(ref from[place]));
+        return new(Vector512.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Put(double[] to, int place)
     {
         _ = to[place + 7];
-        value.StoreUnsafe(ref to[place]);
+        value.StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -172,6 +182,12 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool AllLess(Lane8 left, Lane8 right) => Vector512.LessThanAll(left.value, right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 MulAdd(Lane8 left, Lane8 right, Lane8 more) => new(Vector512.FusedMultiplyAdd(left.value, right.value, more.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 MulFrom(Lane8 left, Lane8 right, Lane8 from) => new(Vector512.FusedMultiplyAdd(-left.value, right.value, from.value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 PowerOfTwo(Lane8 shifted) =>

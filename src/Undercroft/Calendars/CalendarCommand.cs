@@ -17,7 +17,8 @@ public static class CalendarCommand
         var desk = context.RequestServices.GetRequiredService<Desk>();
         var cellar = await desk.Cellar(context.RequestAborted);
         var today = desk.Present(cellar).Today;
-        return context.RequestServices.GetRequiredService<RecentAnswers>().Of(cellar, today, "calendar", () => ShelfCalendar.Bytes(cellar, today));
+        var recent = context.RequestServices.GetRequiredService<RecentAnswers>();
+        return recent.Of(cellar, today, "calendar", () => ShelfCalendar.Bytes(cellar, today, memory: recent.Packages));
     }));
 
     /// <summary>The command.</summary>

@@ -26,11 +26,12 @@ public static class ShelfCalendar
     /// <param name="today">The present.</param>
     /// <param name="withNames">True where blends, places and reasons may be told.</param>
     /// <param name="seed">Of the forecasts.</param>
-    public static IReadOnlyList<CalendarEntry> Of(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1)
+    /// <param name="memory">What is known of packages from before; null works all of it out.</param>
+    public static IReadOnlyList<CalendarEntry> Of(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1, PackageMemory? memory = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         var own = cellar.Lines.Count == 0 ? Guid.Empty : cellar.Lines[0].Event.Id;
-        var due = DueList.Of(cellar, today, 100_000, seed: seed).Items.ToDictionary(item => item.Id, item => item.Reason);
+        var due = DueList.Of(cellar, today, 100_000, seed: seed, memory: memory).Items.ToDictionary(item => item.Id, item => item.Reason);
         Package[] here = [.. cellar.Here];
         var again = here.Select(package => (Package: package, Set: Habit.SetFor(package))).Where(pair => pair.Set is not null && pair.Set.Value.Fact.LookAgain > today).ToArray();
         var looks = here.Where(package => again.All(pair => pair.Package.Id != package.Id))
@@ -44,7 +45,7 @@ public static class ShelfCalendar
                 withNames ? $"{Told(pair.Package)}\n{DecisionWords.Of(pair.Set.Value.Fact.As)}{(pair.Set.Value.Fact.Text is { } why ? ": " + why : "")}" : "")),
         ];
         var ask = new ForecastAsk(today, ForecastYears, 64, seed) { WithNarrowing = false, WaterOnly = true };
-        entries.AddRange(here.AsParallel().AsOrdered().Select(package => (Package: package, Forecast: Forecaster.Of(cellar, package.Id, ask)))
+        entries.AddRange(here.AsParallel().AsOrdered().Select(package => (Package: package, Forecast: ForecastOf(package)))
             .Where(pair => pair.Forecast is { Condition: Condition.Drying, DryDay: { P5: not null, P50: not null } })
             .Select(pair => new CalendarEntry(
                 Uid(own, "span", pair.Package.Id.ToString()), Day(pair.Forecast.DryDay.P5!.Value), Day(pair.Forecast.DryDay.P95 ?? ForecastYears * 365.25), $"About now: {pair.Package.Id}",
@@ -64,14 +65,17 @@ public static class ShelfCalendar
                 string.Create(CultureInfo.InvariantCulture, $"Shelf round: {items.Count} {(items.Count == 1 ? "item" : "items")}"), withNames ? string.Join('\n', lines) : codes);
         }
 
+        PackageForecast ForecastOf(Package package) =>
+            memory is null ? Forecaster.Of(cellar, package.Id, ask) : memory.Of(cellar, package, today, $"due {seed}", () => Forecaster.Of(cellar, package.Id, ask));
+
         string Told(Package package) => $"{package.Id} {PackageWords.Title(cellar, package)}, {PackageWords.Place(cellar, package)}";
 
         DateOnly Day(double days) => today.AddDays((int)Math.Round(Math.Min(days, ForecastYears * 365.25)));
     }
 
     /// <summary>The whole stream; the same cellar and day give the same bytes.</summary>
-    public static byte[] Bytes(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1) => Encoding.UTF8.GetBytes(
-        CalendarText.Of("Shelf rounds", Of(cellar, today, withNames, seed), new DateTimeOffset(today, new TimeOnly(12, 0), TimeSpan.Zero)));
+    public static byte[] Bytes(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1, PackageMemory? memory = null) => Encoding.UTF8.GetBytes(
+        CalendarText.Of("Shelf rounds", Of(cellar, today, withNames, seed, memory), new DateTimeOffset(today, new TimeOnly(12, 0), TimeSpan.Zero)));
 
     private static DateOnly Later(DateOnly a, DateOnly b) => a > b ? a : b;
 

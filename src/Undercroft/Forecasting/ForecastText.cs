@@ -45,8 +45,7 @@ public static class ForecastText
         foreach (var reason in forecast.Reasons)
             page.Write(new Padder(new Text($"because {reason}")).Padding(2, 0, 0, 0));
         page.Write(new Text($"Next, by {forecast.Next.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {forecast.Next.What}\n"));
-        if (forecast.NarrowedBy is { } narrowing)
-            page.Write(new Text(string.Create(CultureInfo.InvariantCulture, $"What would narrow it most: {narrowing.Measurement} (from {narrowing.SpreadNow:0.0} to about {narrowing.SpreadAfter:0.0} points of moisture).\n")));
+        page.Write(new Text(Narrowed(forecast.NarrowedBy) + "\n"));
         page.WriteLine();
         var table = new Table().Border(TableBorder.None).AddColumn("In").AddColumn("Moisture %").AddColumn("Activity").AddColumn("Oxygen kPa").AddColumn("Pressure kPa");
         foreach (var n in Rows(forecast))
@@ -65,6 +64,12 @@ public static class ForecastText
         foreach (var remark in forecast.Remarks)
             page.Write(new Text(remark + "\n"));
     }
+
+    /// <summary>The one measurement, or that there is none.</summary>
+    public static string Narrowed(Narrowing? narrowing) => narrowing is null
+        ? string.Create(CultureInfo.InvariantCulture, $"What would narrow it most: nothing that can be measured at home narrows it by more than {100 * Narrowing.WorthWhile:0} %.")
+        : string.Create(
+            CultureInfo.InvariantCulture, $"What would narrow it most: {narrowing.Measurement} (from {narrowing.SpreadNow:0.0} to about {narrowing.SpreadAfter:0.0} points of moisture).");
 
     private static IEnumerable<int> Rows(PackageForecast forecast) =>
         Shown.Select(day => Array.FindIndex(forecast.Days, each => each >= day)).Where(n => n >= 0).Append(forecast.Days.Length - 1).Distinct();

@@ -41,6 +41,16 @@ public static class HistoryOf
         ];
     }
 
+    /// <summary>A part of all lines, the newest first.</summary>
+    /// <param name="cellar">The ledger, folded.</param>
+    /// <param name="skip">How many newer ones are left out.</param>
+    /// <param name="take">At most so many.</param>
+    public static IReadOnlyList<HistoryLine> Latest(Cellar cellar, int skip, int take)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        return [.. Enumerable.Range(1, Math.Clamp(cellar.Lines.Count - skip, 0, take)).Select(n => Line(cellar, cellar.Lines[cellar.Lines.Count - skip - n]))];
+    }
+
     private static bool About(Fact fact, Package package) => FactText.PackagesOf(fact).Contains(package.Id);
 
     private static HistoryLine Line(Cellar cellar, LedgerLine line) => new(

@@ -85,10 +85,10 @@ public class LaneWidthTests(ITestOutputHelper output)
         {
             for (var draw = 0; draw < 8; draw++)
             {
-                // A fiftieth of what the model allows: seasons begin on other days where no year is known, and steps with them.
+                // A twentieth of what the model allows in gas: seasons begin on other days where no year is known, and steps of up to 18 days with them.
                 Assert.Equal(stepped.MoistureWetBasis[row][draw], quick.MoistureWetBasis[row][draw], 1e-5);
-                Assert.Equal(stepped.Oxygen[row][draw], quick.Oxygen[row][draw], 2.0);
-                Assert.Equal(stepped.Total[row][draw], quick.Total[row][draw], 4.0);
+                Assert.Equal(stepped.Oxygen[row][draw], quick.Oxygen[row][draw], 5.0);
+                Assert.Equal(stepped.Total[row][draw], quick.Total[row][draw], 10.0);
             }
         }
     }

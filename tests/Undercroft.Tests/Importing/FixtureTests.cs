@@ -173,6 +173,19 @@ public sealed class FixtureTests
         // "15-ene-2018", "c/u", shelves by number.
         { "estante.csv", 3, 2, 6, 350, 350, [4] },
 
+        // Containers in the column of counts: one where none is counted, three of which one is open; an empty tin of 0 g is asked.
+        { "lagerung.csv", 5, 4, 7, 150 + 220 + 300 + 1000, 150 + 220 + 300 + 1000, [8] },
+
+        // "Number 4, remaining 2" leaves two; "5 oz" of one is left; "all gone" is gone.
+        { "remaining.csv", 4, 4, 5, 300 + (5 * Ounce), 300 + (5 * Ounce), [] },
+
+        // "50g缶" and "8オンス瓶": amount and container without a gap.
+        { "kikaku.csv", 3, 3, 5, 250, 250, [] },
+
+        // "Qtà" and "Qté" count; "kg 0,5"; "oui (06/2019)" opens in June.
+        { "formato.csv", 4, 4, 5, 940, 940, [] },
+        { "ouverte.csv", 4, 4, 7, 240, 240, [] },
+
         // Containers in the remarks: 16 oz do not go into one pint; "15-Jan" reads two ways.
         { "innotes.csv", 6, 5, 7, 44.25 * Ounce, 44.25 * Ounce, [3] },
     };

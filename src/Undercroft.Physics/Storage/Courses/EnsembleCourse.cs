@@ -89,6 +89,12 @@ public sealed class EnsembleCourse : IRowTaker
         }
     }
 
+    void IRowTaker.Repeat(int row, int before)
+    {
+        foreach (var values in new[] { MoistureWetBasis, Water, DryMass, Activity, Oxygen, CarbonDioxide, Nitrogen, Total })
+            values[before].CopyTo(values[row], 0);
+    }
+
     internal void Close(DrawGroup group, LimitBook book)
     {
         for (var i = 0; i < group.Draws.Length; i++)

@@ -11,20 +11,44 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
 
     private readonly QuantileTrack?[] tracks = new QuantileTrack?[SeasonPlan.Seasons * Fields];
     private readonly double[] found = new double[probabilities.Length];
+    private readonly Dictionary<int, int> lastOf = [];
 
     /// <inheritdoc/>
     public void Take(RowBuffer row, IReadOnlyList<DrawGroup> order)
     {
         // All groups but the last are whole, so that the draws stand at the front.
         var first = bands.Days[row.Row] % Year * SeasonPlan.Seasons / Year * Fields;
-        Sort(first, row.WetBasis, bands.MoistureWetBasis, row.Row);
-        if (withActivity)
-            Sort(first + 1, row.Activity, bands.Activity, row.Row);
+        if (row.SameLeaf && lastOf.TryGetValue(row.Date, out var before))
+        {
+            Repeat(bands.MoistureWetBasis, row.Row, before);
+            Repeat(bands.Activity, row.Row, before);
+        }
+        else
+        {
+            Sort(first, row.WetBasis, bands.MoistureWetBasis, row.Row);
+            if (withActivity)
+                Sort(first + 1, row.Activity, bands.Activity, row.Row);
+        }
+
+        lastOf[row.Date] = row.Row;
         if (!order[0].WithGas)
             return;
         Sort(first + 2, row.Oxygen, bands.Oxygen, row.Row);
         Sort(first + 3, row.CarbonDioxide, bands.CarbonDioxide, row.Row);
         Sort(first + 4, row.Total, bands.Total, row.Row);
+    }
+
+    /// <inheritdoc/>
+    public void Repeat(int row, int before)
+    {
+        foreach (var band in new[] { bands.MoistureWetBasis, bands.Activity, bands.Oxygen, bands.CarbonDioxide, bands.Total })
+            Repeat(band, row, before);
+    }
+
+    private static void Repeat(CourseBand band, int row, int before)
+    {
+        foreach (var quantile in band.Quantiles)
+            quantile[row] = quantile[before];
     }
 
     private void Sort(int track, double[] values, CourseBand band, int row)

@@ -21,12 +21,12 @@ internal struct GasMap<T>
     public readonly GasMap<T> Then(in GasMap<T> next) => new()
     {
         OxygenKeep = next.OxygenKeep * OxygenKeep,
-        OxygenAdd = (next.OxygenKeep * OxygenAdd) + next.OxygenAdd,
+        OxygenAdd = T.MulAdd(next.OxygenKeep, OxygenAdd, next.OxygenAdd),
         CarbonKeep = next.CarbonKeep * CarbonKeep,
-        CarbonAdd = (next.CarbonKeep * CarbonAdd) + (next.Fed * OxygenAdd) + next.CarbonAdd,
-        Fed = (next.CarbonKeep * Fed) + (next.Fed * OxygenKeep),
+        CarbonAdd = T.MulAdd(next.CarbonKeep, CarbonAdd, T.MulAdd(next.Fed, OxygenAdd, next.CarbonAdd)),
+        Fed = T.MulAdd(next.CarbonKeep, Fed, next.Fed * OxygenKeep),
         NitrogenKeep = next.NitrogenKeep * NitrogenKeep,
-        NitrogenAdd = (next.NitrogenKeep * NitrogenAdd) + next.NitrogenAdd,
+        NitrogenAdd = T.MulAdd(next.NitrogenKeep, NitrogenAdd, next.NitrogenAdd),
     };
 
     /// <summary>Applies it to the amounts from a slot on.</summary>
@@ -34,9 +34,9 @@ internal struct GasMap<T>
     public readonly void To(double[][] moles, int at, double[] oxygen, double[] carbonDioxide, double[] nitrogen, int to)
     {
         var fed = T.At(moles[0], at);
-        ((CarbonKeep * T.At(moles[1], at)) + (Fed * fed) + CarbonAdd).Put(carbonDioxide, to);
-        ((OxygenKeep * fed) + OxygenAdd).Put(oxygen, to);
-        ((NitrogenKeep * T.At(moles[2], at)) + NitrogenAdd).Put(nitrogen, to);
+        T.MulAdd(CarbonKeep, T.At(moles[1], at), T.MulAdd(Fed, fed, CarbonAdd)).Put(carbonDioxide, to);
+        T.MulAdd(OxygenKeep, fed, OxygenAdd).Put(oxygen, to);
+        T.MulAdd(NitrogenKeep, T.At(moles[2], at), NitrogenAdd).Put(nitrogen, to);
     }
 
     /// <summary>Writes it to rows of <paramref name="slots"/> doubles.</summary>

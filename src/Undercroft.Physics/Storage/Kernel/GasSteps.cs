@@ -61,6 +61,32 @@ internal static class GasSteps<T>
         }
     }
 
+    /// <summary>The amounts at the beginning of each season of the year that repeats: where the map of a whole year leads to itself.</summary>
+    /// <param name="seasons">Maps of the seasons.</param>
+    /// <param name="group">Whose.</param>
+    /// <returns>By season, then by gas; not numbers where nothing is ever exchanged.</returns>
+    public static double[][][] Orbit(double[]?[] seasons, DrawGroup group)
+    {
+        var orbit = new double[seasons.Length][][];
+        for (var season = 0; season < orbit.Length; season++)
+            orbit[season] = [new double[group.Slots], new double[group.Slots], new double[group.Slots]];
+        var one = T.Of(1);
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            var year = GasMap<T>.Nothing;
+            foreach (var season in seasons)
+                year = year.Then(GasMap<T>.Load(season!, group.Slots, at));
+            var oxygen = year.OxygenAdd / (one - year.OxygenKeep);
+            oxygen.Put(orbit[0][0], at);
+            ((year.CarbonAdd + (year.Fed * oxygen)) / (one - year.CarbonKeep)).Put(orbit[0][1], at);
+            (year.NitrogenAdd / (one - year.NitrogenKeep)).Put(orbit[0][2], at);
+            for (var season = 0; season + 1 < orbit.Length; season++)
+                GasMap<T>.Load(seasons[season]!, group.Slots, at).To(orbit[season], at, orbit[season + 1][0], orbit[season + 1][1], orbit[season + 1][2], at);
+        }
+
+        return orbit;
+    }
+
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)
@@ -190,33 +216,48 @@ internal static class GasSteps<T>
     [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Step(in GasSums<T> sums, double length, double rateTrend, double sourceTrend, double uptakeTrend, in T taken, out GasOfStep<T> step)
     {
-        var mean = sums.Rate * T.Of(1 / length);
-        var lag = T.Of(0.5 / length) / ((mean * mean) + T.Of(Omega * Omega));
-        var source = sums.Source - (lag * ((((sums.RateCos * sums.SourceCos) + (sums.RateSin * sums.SourceSin)) * mean)
-            + (((sums.RateSin * sums.SourceCos) - (sums.RateCos * sums.SourceSin)) * T.Of(Omega))));
-        var clock = T.Max(sums.Rate - (lag * ((sums.RateCos * sums.RateCos) + (sums.RateSin * sums.RateSin)) * mean), T.Of(0));
+        Averaged(sums, length, out var clock, out var source);
         var perZ = T.Of(1) / T.Max(clock, T.Of(Small));
         var fraction = LaneExp.OneMinusOf(clock);
-        var changed = source * (T.Of(sourceTrend - rateTrend) - (T.Of(uptakeTrend - rateTrend) * taken * perZ));
+        var changed = source * T.MulFrom(T.Of(uptakeTrend - rateTrend), taken * perZ, T.Of(sourceTrend - rateTrend));
 
         // φ = u/z, (1 − φ)/z, (1 − φ − u/2)/z and (φ/2 − (1 − φ)/z)/z, by their series where z is small.
         var first = fraction * perZ;
         var second = (T.Of(1) - first) * perZ;
-        var third = (T.Of(1) - first - (T.Of(0.5) * fraction)) * perZ;
-        var fourth = ((T.Of(0.5) * first) - second) * perZ;
-        var small = T.Of(Small);
-        first = T.WhereLess(clock, small, T.Of(1) - (clock * (T.Of(0.5) - (clock * T.Of(1.0 / 6)))), first);
-        second = T.WhereLess(clock, small, T.Of(0.5) - (clock * (T.Of(1.0 / 6) - (clock * T.Of(1.0 / 24)))), second);
-        third = T.WhereLess(clock, small, clock * (T.Of(1.0 / 12) - (clock * T.Of(1.0 / 24))), third);
-        fourth = T.WhereLess(clock, small, T.Of(-1.0 / 12) + (clock * T.Of(1.0 / 24)), fourth);
+        var third = T.MulFrom(T.Of(0.5), fraction, T.Of(1) - first) * perZ;
+        var fourth = T.MulFrom(T.Of(-0.5), first, T.Of(0) - second) * perZ;
+        if (!T.AllLess(T.Of(Small), clock))
+            Series(clock, ref first, ref second, ref third, ref fourth);
         step.Clock = clock;
         step.Keep = T.Of(1) - fraction;
-        step.Add = (source * first) + (changed * third);
+        step.Add = T.MulAdd(source, first, changed * third);
         step.MeanKeep = first;
-        step.MeanAdd = (source * second) + (changed * fourth);
+        step.MeanAdd = T.MulAdd(source, second, changed * fourth);
         step.Change = changed * perZ;
         step.Given = first;
         step.GivenChange = third;
+    }
+
+    /// <summary>Rate and source with what the day's swing makes of them.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Averaged(in GasSums<T> sums, double length, out T clock, out T source)
+    {
+        var mean = sums.Rate * T.Of(1 / length);
+        var lag = T.Of(0.5 / length) / T.MulAdd(mean, mean, T.Of(Omega * Omega));
+        var along = T.MulAdd(sums.RateCos, sums.SourceCos, sums.RateSin * sums.SourceSin) * mean;
+        var across = T.MulFrom(sums.RateCos, sums.SourceSin, sums.RateSin * sums.SourceCos);
+        source = T.MulFrom(lag, T.MulAdd(across, T.Of(Omega), along), sums.Source);
+        clock = T.Max(T.MulFrom(lag * mean, T.MulAdd(sums.RateCos, sums.RateCos, sums.RateSin * sums.RateSin), sums.Rate), T.Of(0));
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void Series(in T clock, ref T first, ref T second, ref T third, ref T fourth)
+    {
+        var small = T.Of(Small);
+        first = T.WhereLess(clock, small, T.MulFrom(clock, T.MulFrom(clock, T.Of(1.0 / 6), T.Of(0.5)), T.Of(1)), first);
+        second = T.WhereLess(clock, small, T.MulFrom(clock, T.MulFrom(clock, T.Of(1.0 / 24), T.Of(1.0 / 6)), T.Of(0.5)), second);
+        third = T.WhereLess(clock, small, clock * T.MulFrom(clock, T.Of(1.0 / 24), T.Of(1.0 / 12)), third);
+        fourth = T.WhereLess(clock, small, T.MulAdd(clock, T.Of(1.0 / 24), T.Of(-1.0 / 12)), fourth);
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
@@ -225,12 +266,21 @@ internal static class GasSteps<T>
         taken = default;
         var (values, from) = (weights.Values, (StayWeights.Uptake * weights.Slots) + at);
         var (rate, cos, sin) = (T.Of(0), T.Of(0), T.Of(0));
+        if (weights.IsShared)
+        {
+            var weight = T.At(values, from + (SharedWeather.Pivot * weights.Slots));
+            taken.Rate = weight * T.Of(sums[SharedWeather.Uptake]);
+            taken.RateCos = weight * T.Of(sums[SharedWeather.Uptake + 1]);
+            taken.RateSin = weight * T.Of(sums[SharedWeather.Uptake + 2]);
+            return;
+        }
+
         for (var k = 0; k < Nodes; k++)
         {
             var weight = T.At(values, from + (k * weights.Slots));
-            rate += weight * T.Of(sums[TemperatureBasis.Gas + k]);
-            cos += weight * T.Of(sums[TemperatureBasis.GasCos + k]);
-            sin += weight * T.Of(sums[TemperatureBasis.GasSin + k]);
+            rate = T.MulAdd(weight, T.Of(sums[TemperatureBasis.Gas + k]), rate);
+            cos = T.MulAdd(weight, T.Of(sums[TemperatureBasis.GasCos + k]), cos);
+            sin = T.MulAdd(weight, T.Of(sums[TemperatureBasis.GasSin + k]), sin);
         }
 
         (taken.Rate, taken.RateCos, taken.RateSin) = (rate, cos, sin);
@@ -239,6 +289,12 @@ internal static class GasSteps<T>
     [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Gather(StayWeights weights, ReadOnlySpan<double> sums, int gas, in T humid, int at, out GasSums<T> gathered)
     {
+        if (weights.IsShared)
+        {
+            Share(weights, sums, gas, at, out gathered);
+            return;
+        }
+
         var slots = weights.Slots;
         var (values, from) = (weights.Values, ((StayWeights.Gas + (gas * StayWeights.GasWidth)) * slots) + at);
         var (rate, rateCos, rateSin) = (T.Of(0), T.Of(0), T.Of(0));
@@ -247,21 +303,36 @@ internal static class GasSteps<T>
         {
             var (plain, cos, sin) = (T.Of(sums[TemperatureBasis.Gas + k]), T.Of(sums[TemperatureBasis.GasCos + k]), T.Of(sums[TemperatureBasis.GasSin + k]));
             var each = T.At(values, from + (k * slots));
-            rate += each * plain;
-            rateCos += each * cos;
-            rateSin += each * sin;
+            rate = T.MulAdd(each, plain, rate);
+            rateCos = T.MulAdd(each, cos, rateCos);
+            rateSin = T.MulAdd(each, sin, rateSin);
             each = T.At(values, from + ((k + Nodes) * slots));
-            source += each * T.Of(sums[TemperatureBasis.Pressed + k]);
-            sourceCos += each * T.Of(sums[TemperatureBasis.PressedCos + k]);
-            sourceSin += each * T.Of(sums[TemperatureBasis.PressedSin + k]);
+            source = T.MulAdd(each, T.Of(sums[TemperatureBasis.Pressed + k]), source);
+            sourceCos = T.MulAdd(each, T.Of(sums[TemperatureBasis.PressedCos + k]), sourceCos);
+            sourceSin = T.MulAdd(each, T.Of(sums[TemperatureBasis.PressedSin + k]), sourceSin);
             each = T.At(values, from + ((k + (2 * Nodes)) * slots));
-            source += each * (T.Of(sums[TemperatureBasis.Humid + k]) + (humid * plain));
-            sourceCos += each * (T.Of(sums[TemperatureBasis.HumidCos + k]) + (humid * cos));
-            sourceSin += each * (T.Of(sums[TemperatureBasis.HumidSin + k]) + (humid * sin));
+            source = T.MulAdd(each, T.MulAdd(humid, plain, T.Of(sums[TemperatureBasis.Humid + k])), source);
+            sourceCos = T.MulAdd(each, T.MulAdd(humid, cos, T.Of(sums[TemperatureBasis.HumidCos + k])), sourceCos);
+            sourceSin = T.MulAdd(each, T.MulAdd(humid, sin, T.Of(sums[TemperatureBasis.HumidSin + k])), sourceSin);
         }
 
         (gathered.Rate, gathered.RateCos, gathered.RateSin) = (rate, rateCos, rateSin);
         (gathered.Source, gathered.SourceCos, gathered.SourceSin) = (source, sourceCos, sourceSin);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Share(StayWeights weights, ReadOnlySpan<double> sums, int gas, int at, out GasSums<T> gathered)
+    {
+        var row = StayWeights.Gas + (gas * StayWeights.GasWidth) + SharedWeather.Pivot;
+        var each = T.At(weights.Values, (row * weights.Slots) + at);
+        var from = SharedWeather.Gas + (gas * SharedWeather.GasWidth);
+        gathered.Rate = each * T.Of(sums[from]);
+        gathered.RateCos = each * T.Of(sums[from + 1]);
+        gathered.RateSin = each * T.Of(sums[from + 2]);
+        each = T.At(weights.Values, ((row + Nodes) * weights.Slots) + at);
+        gathered.Source = each * T.Of(sums[from + 3]);
+        gathered.SourceCos = each * T.Of(sums[from + 4]);
+        gathered.SourceSin = each * T.Of(sums[from + 5]);
     }
 }
 

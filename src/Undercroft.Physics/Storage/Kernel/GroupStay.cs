@@ -9,6 +9,11 @@ internal sealed class GroupStay<T>
     where T : struct, ILane<T>
 {
     private const double Same = 1e-6; // of activity, a year apart: 3e-5 over thirty years
+    private const double Left = 5e-6; // of activity still to go, where that can be told
+    private const double Still = 1; // Pa from the year that repeats: what is left only shrinks
+    private const double Winter = 0.5; // of the year's mean rate, to be sure
+    private const double Forgotten = 40; // time constants after which nothing is left of what was before
+    private const double UsualKelvin = 295;
     private const int FewestSeasons = 6; // fewer are sooner stepped than joined
 
     private readonly DrawGroup group;
@@ -19,10 +24,16 @@ internal sealed class GroupStay<T>
     private readonly Stay stay;
     private int waterSteps;
     private int gasSteps;
+    private double yearLeft;
+    private double leastGas;
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
     private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
     private readonly Dictionary<int, double[]> told = [];
+    private readonly Dictionary<int, double[][]> leafRows = [];
+    private readonly Dictionary<int, double[][]> gasRows = [];
     private readonly double[][] kept;
+    private double[][][]? still;
+    private bool isStill;
     private bool repeats;
     private bool joined;
     private bool first = true;
@@ -34,7 +45,7 @@ internal sealed class GroupStay<T>
             .Select(slot => new Coming(path.Path.FromDay[group.DrawOf(slot)], slot, path.Weights)))
             .Where(each => each.Day > stay.FromDay && each.Day < stay.ToDay).OrderBy(each => each.Day)];
         kept = [new double[group.Slots], new double[group.Slots], new double[group.Slots]];
-        (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
+        Pace([weights]);
     }
 
     /// <summary>Slots of the group.</summary>
@@ -53,12 +64,15 @@ internal sealed class GroupStay<T>
         if (coming.Count > 0 && coming[0].Day < to)
         {
             // Nothing learnt of the years before holds any longer.
-            repeats = joined = false;
+            repeats = joined = isStill = false;
+            still = null;
             told.Clear();
+            leafRows.Clear();
+            gasRows.Clear();
             Array.Clear(orbit);
-            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights, .. coming.Select(each => each.Weights).Distinct()]);
+            Pace([weights, .. coming.Select(each => each.Weights).Distinct()]);
             Together(from, to, rows, buffers, place);
-            (waterSteps, gasSteps) = GroupSpeed.Steps<T>(group, plan, stay, [weights]);
+            Pace([weights]);
         }
         else
         {
@@ -72,20 +86,69 @@ internal sealed class GroupStay<T>
         first = false;
     }
 
+    /// <summary>True where leaf and gas go through a season as they did before, and every row of it is known.</summary>
+    public bool IsAgain(int from, int to, ReadOnlySpan<int> rows)
+    {
+        if (!repeats || (group.WithGas && !isStill) || plan.SeasonAt(from) < 0 || plan.SeasonAt(to) < 0 || (coming.Count > 0 && coming[0].Day < to))
+            return false;
+        foreach (var row in rows)
+        {
+            if (!(group.WithGas ? gasRows : leafRows).ContainsKey(plan.DayOfYear(row)))
+                return false;
+        }
+
+        return true;
+    }
+
+    /// <summary>Goes through such a season.</summary>
+    public void Again(int from)
+    {
+        var next = (plan.SeasonAt(from) + 1) % SeasonPlan.Seasons;
+        orbit[next]!.CopyTo(group.Activity, 0);
+        if (group.WithGas)
+            Keep(still![next], group.Moles);
+    }
+
+    private void Pace(StayWeights[] all)
+    {
+        (waterSteps, gasSteps, var leastWater, leastGas) = GroupSpeed.Steps<T>(group, plan, stay, all);
+        var kept = Math.Exp(-Winter * SeasonPlan.Seasons * leastWater);
+        yearLeft = kept < 1 ? kept / (1 - kept) : double.PositiveInfinity;
+    }
+
     private void Compare(int season)
     {
+        if (joined && !isStill)
+            CompareGas(season);
         if (repeats)
             return;
         if (orbit[season] is { } before)
         {
-            var same = true;
+            var (same, apart) = (true, Math.Max(Same, Left / yearLeft));
             for (var slot = 0; slot < group.Slots && same; slot++)
-                same = !(Math.Abs(group.Activity[slot] - before[slot]) > Same);
+                same = !(Math.Abs(group.Activity[slot] - before[slot]) > apart);
             repeats = same && !book.AnySpell;
         }
 
         orbit[season] ??= new double[group.Slots];
         group.Activity.CopyTo(orbit[season]!, 0);
+    }
+
+    /// <summary>Gas that has come to the year that repeats stays with it.</summary>
+    private void CompareGas(int season)
+    {
+        still ??= GasSteps<T>.Orbit(seasons!, group);
+        for (var gas = 0; gas < still[season].Length; gas++)
+        {
+            for (var slot = 0; slot < group.Slots; slot++)
+            {
+                if (!(Math.Abs(group.Moles[gas][slot] - still[season][gas][slot]) * group.PerVolume[slot] * UsualKelvin < Still))
+                    return;
+            }
+        }
+
+        isStill = true;
+        Keep(still[season], group.Moles);
     }
 
     /// <summary>Step by step, with paths that come on their day.</summary>
@@ -149,7 +212,15 @@ internal sealed class GroupStay<T>
             if (rows[row] > day)
                 WaterSteps(plan.Part(day, rows[row], waterSteps, first), day);
             day = rows[row];
-            TellWater(day, buffers[row], place);
+            if (!returns)
+                TellWater(day, buffers[row], place);
+            else if (leafRows.TryGetValue(buffers[row].Date, out var known))
+                buffers[row].PutLeaf(known, place);
+            else
+            {
+                TellWater(day, buffers[row], place);
+                leafRows[buffers[row].Date] = buffers[row].Leaf(place, group.Slots);
+            }
         }
 
         if (returns)
@@ -179,6 +250,12 @@ internal sealed class GroupStay<T>
         if (season >= 0 && !joined && !first && to + ((FewestSeasons - 1) * (to - from)) <= (coming.Count > 0 ? coming[0].Day : stay.ToDay))
             JoinSeasons();
         var returns = joined && season >= 0;
+        if (returns && isStill && repeats)
+        {
+            AgainGas(from, season, rows, buffers, place);
+            return;
+        }
+
         if (returns && rows.Length > 0 && rows[^1] > from)
             Keep(group.Moles, kept);
         var day = from;
@@ -202,10 +279,40 @@ internal sealed class GroupStay<T>
         }
     }
 
+    /// <summary>A season of leaf and gas that repeat; each of its rows is worked out once.</summary>
+    private void AgainGas(int from, int season, ReadOnlySpan<int> rows, IReadOnlyList<RowBuffer> buffers, int place)
+    {
+        for (var row = 0; row < rows.Length; row++)
+        {
+            if (gasRows.TryGetValue(buffers[row].Date, out var known))
+            {
+                buffers[row].PutGas(known, place);
+                continue;
+            }
+
+            Keep(still![season], group.Moles);
+            if (rows[row] > from)
+                StepGas(plan.Part(from, rows[row], gasSteps, first: false));
+            TellGas(rows[row], buffers[row], place);
+            gasRows[buffers[row].Date] = buffers[row].Gas(place, group.Slots);
+        }
+
+        Keep(still![(season + 1) % SeasonPlan.Seasons], group.Moles);
+    }
+
     private void StepGas(StepTable table)
     {
-        for (var step = 0; step < table.Count; step++)
+        for (var step = Leading(table); step < table.Count; step++)
             GasSteps<T>.Advance(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step));
+    }
+
+    /// <summary>Steps at the beginning of a table of which quick gas remembers nothing at its end.</summary>
+    private int Leading(StepTable table)
+    {
+        var (step, passed) = (table.Count, 0.0);
+        while (step > 0 && passed < Forgotten)
+            passed += Winter * leastGas * table.Length(--step) / GroupSpeed.SeasonDays;
+        return step;
     }
 
     private void JoinSeasons()
@@ -214,7 +321,7 @@ internal sealed class GroupStay<T>
         {
             var table = plan.Whole(season, gasSteps);
             var maps = seasons[season] = GasSteps<T>.NoMaps(group);
-            for (var step = 0; step < table.Count; step++)
+            for (var step = Leading(table); step < table.Count; step++)
                 GasSteps<T>.Join(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step), maps);
         }
 
@@ -223,19 +330,18 @@ internal sealed class GroupStay<T>
 
     private void TellWater(int day, RowBuffer row, int place)
     {
-        Span<double> sums = stackalloc double[TemperatureBasis.Width];
-        var ahead = DayOf(day, sums);
+        row.SameLeaf = false;
+        var sums = DayOf(day, out var ahead);
         LeafDispatch<T>.Tell(group, weights, sums, ahead, row, place);
         row.Finish(group, place, sums[TemperatureBasis.Kelvin]);
     }
 
     private void TellGas(int day, RowBuffer row, int place)
     {
-        Span<double> sums = stackalloc double[TemperatureBasis.Width];
         if (!joined)
         {
             var maps = new double[GasMap<T>.Width * group.Slots];
-            var ahead = DayOf(day, sums);
+            var sums = DayOf(day, out var ahead);
             GasSteps<T>.Pressures(group, weights, sums, ahead, maps);
             GasSteps<T>.Tell(maps, group, row, place);
             return;
@@ -245,19 +351,17 @@ internal sealed class GroupStay<T>
         if (!told.TryGetValue(key, out var known))
         {
             known = told[key] = new double[GasMap<T>.Width * group.Slots];
-            DayOf(day, sums);
-            GasSteps<T>.Pressures(group, weights, sums, ahead: true, known);
+            GasSteps<T>.Pressures(group, weights, DayOf(day, out _), ahead: true, known);
         }
 
         GasSteps<T>.Tell(known, group, row, place);
     }
 
     /// <summary>The integrals of the day that begins, or of the day before where the table ends.</summary>
-    private bool DayOf(int day, Span<double> sums)
+    private double[] DayOf(int day, out bool ahead)
     {
-        var ahead = plan.IsPeriodic || plan.Basis.Reaches(day + 1);
-        plan.Day(ahead ? day : day - 1, sums);
-        return ahead;
+        ahead = plan.IsPeriodic || plan.Basis.Reaches(day + 1);
+        return plan.Day(ahead ? day : day - 1);
     }
 
     private static void Keep(double[][] from, double[][] to)

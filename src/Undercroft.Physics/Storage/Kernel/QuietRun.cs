@@ -13,6 +13,7 @@ internal sealed class QuietRun<T>
     private readonly IRowTaker taker;
     private readonly DrawGroup[] groups;
     private readonly List<RowBuffer> buffers = [];
+    private readonly Dictionary<int, int> lastOf = [];
     private readonly int slots;
 
     public QuietRun(Course course, IRowTaker taker)
@@ -58,7 +59,11 @@ internal sealed class QuietRun<T>
                 prepared[g] = Enter(groups[g], stay); // what is left takes up less oxygen
         }
 
-        SeasonPlan plan = new(stay, Middle(prepared[0].Weights));
+        var middle = Middle(prepared[0].Weights);
+        var shared = SharedWeather.Of(stay, groups[0].Heat, middle, prepared[0].Weights.IsPlain);
+        foreach (var (weights, _) in prepared)
+            weights.IsShared = shared is not null;
+        SeasonPlan plan = new(stay, middle, shared);
         var runs = new GroupStay<T>[groups.Length];
         for (var g = 0; g < groups.Length; g++)
         {
@@ -74,15 +79,15 @@ internal sealed class QuietRun<T>
             var count = 0;
             while (next + count < course.OutputDays.Count && course.OutputDays[next + count] < to)
                 count++;
-            Season(runs, from, to, next, count);
+            Season(plan, runs, from, to, next, count);
             next += count;
         }
 
         if (last && next < course.OutputDays.Count)
-            Season(runs, stay.ToDay, stay.ToDay, next++, 1);
+            Season(plan, runs, stay.ToDay, stay.ToDay, next++, 1);
     }
 
-    private void Season(GroupStay<T>[] runs, int from, int to, int next, int count)
+    private void Season(SeasonPlan plan, GroupStay<T>[] runs, int from, int to, int next, int count)
     {
         Span<int> days = stackalloc int[count];
         for (var row = 0; row < count; row++)
@@ -90,7 +95,14 @@ internal sealed class QuietRun<T>
             days[row] = course.OutputDays[next + row];
             if (buffers.Count <= row)
                 buffers.Add(new(slots));
-            buffers[row].Row = next + row;
+            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf) = (next + row, plan.DayOfYear(days[row]), true);
+        }
+
+        if (Again(runs, from, to, days))
+        {
+            for (var row = 0; row < count; row++)
+                taker.Repeat(next + row, lastOf[buffers[row].Date]);
+            return;
         }
 
         var place = 0;
@@ -101,10 +113,28 @@ internal sealed class QuietRun<T>
         }
 
         for (var row = 0; row < count; row++)
+        {
             taker.Take(buffers[row], groups);
+            lastOf[buffers[row].Date] = buffers[row].Row;
+        }
     }
 
-    private static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
+    /// <summary>True where all groups went through this season as they did the last time.</summary>
+    private static bool Again(GroupStay<T>[] runs, int from, int to, ReadOnlySpan<int> days)
+    {
+        foreach (var run in runs)
+        {
+            if (!run.IsAgain(from, to, days))
+                return false;
+        }
+
+        foreach (var run in runs)
+            run.Again(from);
+        return true;
+    }
+
+    /// <summary>Brings what a stay says of its draws into a group.</summary>
+    internal static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
     {
         group.Weigh();
         group.Fill(((HeadspaceDraws.Rigid)stay.Headspace).Volume, group.PerVolume);
@@ -148,7 +178,7 @@ internal sealed class QuietRun<T>
     private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
 
     /// <summary>The weights of a usual draw: the mean of a group.</summary>
-    private static double[] Middle(StayWeights weights) =>
+    internal static double[] Middle(StayWeights weights) =>
         [.. Enumerable.Range(0, weights.Values.Length / weights.Slots).Select(row => weights.Values.AsSpan(row * weights.Slots, weights.Slots).ToArray().Average())];
 
     /// <summary>The draws, slow ones first: those that step alike come together.</summary>
@@ -165,7 +195,9 @@ internal sealed class QuietRun<T>
         }
 
         int[] order = [.. Enumerable.Range(0, course.Draws)];
-        Array.Sort([.. order.Select(draw => (speed[draw] / course.DryMass[draw], draw))], order);
+        for (var draw = 0; draw < speed.Length; draw++)
+            speed[draw] /= course.DryMass[draw];
+        Array.Sort(speed, order);
         return order;
     }
 }

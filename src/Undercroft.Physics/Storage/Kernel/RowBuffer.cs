@@ -9,6 +9,12 @@ internal sealed class RowBuffer(int size)
     /// <summary>Which row it is.</summary>
     public int Row { get; set; }
 
+    /// <summary>Its day of the year, where years repeat.</summary>
+    public int Date { get; set; }
+
+    /// <summary>True where the leaf of all draws is what it was at the last row of this date.</summary>
+    public bool SameLeaf { get; set; }
+
     /// <summary>kg/kg.</summary>
     public double[] Moisture { get; } = new double[size];
 
@@ -36,6 +42,26 @@ internal sealed class RowBuffer(int size)
     /// <summary>Pa.</summary>
     public double[] Nitrogen { get; } = new double[size];
 
+    /// <summary>A group's leaf, to be put again.</summary>
+    public double[][] Leaf(int place, int slots) => Part([Moisture, WetBasis, Activity, Vapour, Dry], place, slots);
+
+    /// <summary>A group's leaf as it was told before.</summary>
+    public void PutLeaf(double[][] known, int place) => Put(known, [Moisture, WetBasis, Activity, Vapour, Dry], place);
+
+    /// <summary>A group's gas, to be put again.</summary>
+    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen, Total], place, slots);
+
+    /// <summary>A group's gas as it was told before.</summary>
+    public void PutGas(double[][] known, int place) => Put(known, [Oxygen, CarbonDioxide, Nitrogen, Total], place);
+
+    private static double[][] Part(double[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
+
+    private static void Put(double[][] known, double[][] fields, int place)
+    {
+        for (var field = 0; field < fields.Length; field++)
+            known[field].CopyTo(fields[field], place);
+    }
+
     /// <summary>The rest of what a group tells: its dry mass, and its activity from 22 °C to the mean temperature of the day.</summary>
     public void Finish(DrawGroup group, int place, double kelvin)
     {
@@ -54,4 +80,9 @@ internal interface IRowTaker
     /// <param name="row">Values, slot by slot.</param>
     /// <param name="order">For each slot its draw; slots beyond the draws repeat one and are not listed.</param>
     void Take(RowBuffer row, IReadOnlyList<DrawGroup> order);
+
+    /// <summary>A row that is in all the last one of its date.</summary>
+    /// <param name="row">Which.</param>
+    /// <param name="before">That one.</param>
+    void Repeat(int row, int before);
 }

@@ -9,8 +9,8 @@ internal sealed class SeasonPlan
     /// <summary>Seasons in a year.</summary>
     public const int Seasons = 4;
 
-    /// <summary>The most steps in a season: ten days each.</summary>
-    public const int MostSteps = 9;
+    /// <summary>The most steps in a season: thirteen days each.</summary>
+    public const int MostSteps = 7;
 
     private const int SeasonDays = 91;
     private const double Growth = 1.35;
@@ -18,15 +18,18 @@ internal sealed class SeasonPlan
 
     private readonly int period;
     private readonly double[] middle;
+    private readonly SharedWeather? shared;
     private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
     private readonly Dictionary<(int From, int Length, int Steps, bool First), StepTable> parts = [];
+    private readonly Dictionary<int, double[]> dates = [];
 
     /// <summary>Cuts a stay.</summary>
     /// <param name="stay">Which.</param>
     /// <param name="middle">Weights of a usual draw.</param>
-    public SeasonPlan(Stay stay, double[] middle)
+    /// <param name="shared">What all draws feel alike, or null.</param>
+    public SeasonPlan(Stay stay, double[] middle, SharedWeather? shared)
     {
-        (Basis, this.middle, period) = (stay.Place.Basis, middle, stay.Place.Cells);
+        (Basis, this.middle, this.shared, period) = (stay.Place.Basis, middle, shared, stay.Place.Cells);
         GoesRound = stay.Place.Periodic && period is > 300 and < 400;
         IsPeriodic = stay.Place.Periodic;
         List<int> edges = [stay.FromDay];
@@ -82,7 +85,18 @@ internal sealed class SeasonPlan
     }
 
     /// <summary>The integrals of one day.</summary>
-    public void Day(int day, Span<double> into) => Basis.Between(day, day + 1, into);
+    public double[] Day(int day)
+    {
+        var date = DayOfYear(day);
+        if (dates.TryGetValue(date, out var known))
+            return known;
+        if (!IsPeriodic)
+            dates.Clear(); // no day comes twice
+        var made = dates[date] = new double[SharedWeather.End];
+        Basis.Between(day, day + 1, made.AsSpan(0, TemperatureBasis.Width));
+        shared?.Fill(made);
+        return made;
+    }
 
     private StepTable Made(int from, int length, int steps, bool first)
     {
@@ -99,7 +113,7 @@ internal sealed class SeasonPlan
             step = Math.Min(longest, step * Growth);
         }
 
-        return new(Basis, [.. days], IsPeriodic ? null : period, middle);
+        return new(Basis, [.. days], IsPeriodic ? null : period, middle, shared);
     }
 
     private int NextSeason(int day)

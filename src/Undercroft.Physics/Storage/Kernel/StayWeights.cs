@@ -27,6 +27,9 @@ internal sealed class StayWeights
     /// <summary>True where no draw has a heat of sorption or an offset of humidity, so that clock and source share their weights.</summary>
     public bool IsPlain { get; private init; }
 
+    /// <summary>True where all draws feel the weather alike, up to a factor.</summary>
+    public bool IsShared { get; set; }
+
     /// <summary>Row length.</summary>
     public int Slots { get; }
 

@@ -8,7 +8,7 @@ internal sealed class StepTable
     /// <summary>How the weather moves over a step: change of the room's humidity as leaf feels it; relative change of each gas's source, of its rate, of the uptake.</summary>
     public const int WaterChange = 0, SourceTrend = 1, RateTrend = 4, UptakeTrend = 7, Trends = 8;
 
-    private const int Stride = TemperatureBasis.Width + Trends;
+    private const int Stride = SharedWeather.End + Trends;
 
     private readonly double[] values;
 
@@ -17,7 +17,8 @@ internal sealed class StepTable
     /// <param name="days">Edges, in cells of the place's table.</param>
     /// <param name="cells">How many cells the table has, or none for a periodic one.</param>
     /// <param name="middle">Weights of a usual draw, for the trends.</param>
-    public StepTable(TemperatureBasis basis, int[] days, int? cells, double[] middle)
+    /// <param name="shared">What all draws feel alike, or null.</param>
+    public StepTable(TemperatureBasis basis, int[] days, int? cells, double[] middle, SharedWeather? shared)
     {
         Days = days;
         values = new double[Stride * Count];
@@ -27,13 +28,14 @@ internal sealed class StepTable
         {
             var (from, to) = (days[step], days[step + 1]);
             basis.Between(from, to, values.AsSpan(step * Stride, TemperatureBasis.Width));
+            shared?.Fill(values.AsSpan(step * Stride, SharedWeather.End));
             var (a, b, c, d) = Halves(from, to, cells);
             var apart = (c + d - a - b) / 2.0;
             if (!(apart > 0))
                 continue;
             basis.Between(a, b, first);
             basis.Between(c, d, second);
-            Fill(first, second, (double)(d - c) / (b - a), (to - from) / apart, middle, values.AsSpan((step * Stride) + TemperatureBasis.Width, Trends));
+            Fill(first, second, (double)(d - c) / (b - a), (to - from) / apart, middle, values.AsSpan((step * Stride) + SharedWeather.End, Trends));
         }
     }
 
@@ -47,10 +49,10 @@ internal sealed class StepTable
     public int Length(int step) => Days[step + 1] - Days[step];
 
     /// <summary>The integrals over a step.</summary>
-    public ReadOnlySpan<double> Sums(int step) => values.AsSpan(step * Stride, TemperatureBasis.Width);
+    public ReadOnlySpan<double> Sums(int step) => values.AsSpan(step * Stride, SharedWeather.End);
 
     /// <summary>See the places above.</summary>
-    public ReadOnlySpan<double> TrendsOf(int step) => values.AsSpan((step * Stride) + TemperatureBasis.Width, Trends);
+    public ReadOnlySpan<double> TrendsOf(int step) => values.AsSpan((step * Stride) + SharedWeather.End, Trends);
 
     /// <summary>Two spans whose means show how the weather moves across a step: its halves, or the neighbours of a single day.</summary>
     private static (int, int, int, int) Halves(int from, int to, int? cells)

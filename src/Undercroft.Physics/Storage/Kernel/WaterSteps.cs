@@ -35,11 +35,13 @@ internal static class WaterSteps<T, TLeaf>
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             var before = T.At(group.Activity, at);
-            var after = Step(group, leaf, weights, sums, change, at, before);
+            var after = Step(group, leaf, weights, sums, change, at, before, out var z, out var pull);
             after.Put(group.Activity, at);
             if (book is not null)
             {
                 before.Put(group.Before, at);
+                z.Put(group.Clock, at);
+                pull.Put(group.Pull, at);
                 passed |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(before, after), T.At(book.Above, at));
             }
         }
@@ -59,12 +61,12 @@ internal static class WaterSteps<T, TLeaf>
                 // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
                 Drive(group, weights, day, at, activity, out var clock, out var pull);
                 var half = T.Of(0.5) * leaf.PerSlope(Inside(activity), at);
-                activity += half * pull / (T.Of(1) + (half * clock));
+                activity += half * pull / T.MulAdd(half, clock, T.Of(1));
             }
 
             var vapour = T.Of(0);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
-                vapour += T.At(weights.Values, ((StayWeights.Vapour + k) * weights.Slots) + at) * T.Of(day[TemperatureBasis.Water + k]);
+                vapour = T.MulAdd(T.At(weights.Values, ((StayWeights.Vapour + k) * weights.Slots) + at), T.Of(day[TemperatureBasis.Water + k]), vapour);
             activity.Put(row.Activity, place + at);
             var moisture = leaf.Moisture(Inside(activity), at);
             moisture.Put(row.Moisture, place + at);
@@ -74,20 +76,18 @@ internal static class WaterSteps<T, TLeaf>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before)
+    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before, out T z, out T pull)
     {
-        Drive(group, weights, sums, at, before, out var perMass, out var pull);
+        Drive(group, weights, sums, at, before, out var perMass, out pull);
         var half = T.Of(0.5) * T.At(group.PerSlope, at);
-        var middle = Inside(before + (half * pull / (T.Of(1) + (half * perMass))));
+        var middle = Inside(before + (half * pull / T.MulAdd(half, perMass, T.Of(1))));
         var slope = leaf.PerSlope(middle, at);
         slope.Put(group.PerSlope, at);
         pull *= slope;
-        var z = T.Max(slope * perMass, T.Of(1e-300));
-        z.Put(group.Clock, at);
-        pull.Put(group.Pull, at);
+        z = T.Max(slope * perMass, T.Of(1e-300));
         var fraction = LaneExp.OneMinusOf(z);
         var first = fraction / z;
-        var after = before + (pull * first) + (T.Of(change) * (T.Of(1) - first - (T.Of(0.5) * fraction)));
+        var after = T.MulAdd(pull, first, T.MulAdd(T.Of(change), T.MulFrom(T.Of(0.5), fraction, T.Of(1) - first), before));
         var lost = T.Of(double.NaN);
         return T.WhereLess(after, T.Of(Highest), T.WhereLess(T.Of(Lowest), after, after, lost), lost);
     }
@@ -99,13 +99,19 @@ internal static class WaterSteps<T, TLeaf>
         var (clock, source) = (T.Of(0), T.Of(0));
         var values = weights.Values;
         var row = at;
-        if (weights.IsPlain)
+        if (weights.IsShared)
+        {
+            row += SharedWeather.Pivot * weights.Slots;
+            clock = T.At(values, row) * T.Of(sums[SharedWeather.Clock]);
+            source = T.At(values, row + ((weights.IsPlain ? StayWeights.Clock : StayWeights.Source) * weights.Slots)) * T.Of(sums[SharedWeather.Source]);
+        }
+        else if (weights.IsPlain)
         {
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
             {
                 var weight = T.At(values, row);
-                clock += weight * T.Of(sums[TemperatureBasis.Water + k]);
-                source += weight * T.Of(sums[TemperatureBasis.WaterHumid + k]);
+                clock = T.MulAdd(weight, T.Of(sums[TemperatureBasis.Water + k]), clock);
+                source = T.MulAdd(weight, T.Of(sums[TemperatureBasis.WaterHumid + k]), source);
                 row += weights.Slots;
             }
         }
@@ -115,18 +121,18 @@ internal static class WaterSteps<T, TLeaf>
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
             {
                 var dry = T.At(values, row + (StayWeights.Source * weights.Slots));
-                clock += T.At(values, row) * T.Of(sums[TemperatureBasis.Water + k]);
-                source += dry * T.Of(sums[TemperatureBasis.WaterHumid + k]);
-                outer += dry * T.Of(sums[TemperatureBasis.Water + k]);
+                clock = T.MulAdd(T.At(values, row), T.Of(sums[TemperatureBasis.Water + k]), clock);
+                source = T.MulAdd(dry, T.Of(sums[TemperatureBasis.WaterHumid + k]), source);
+                outer = T.MulAdd(dry, T.Of(sums[TemperatureBasis.Water + k]), outer);
                 row += weights.Slots;
             }
 
-            source += outer * T.At(group.HumidityOffset, at);
+            source = T.MulAdd(outer, T.At(group.HumidityOffset, at), source);
         }
 
         var perDry = T.At(group.PerDry, at);
         perMass = perDry * clock;
-        pull = perDry * (source - (clock * activity));
+        pull = perDry * T.MulFrom(clock, activity, source);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -71,6 +71,13 @@ public sealed partial class QuantityScan
             return Skip(i + 1, ".");
         }
 
+        // kg 0,5
+        if (token.Kind == TokenKind.Word && tokens.Count == 2 && i == 0 && MassWord(0) && Next(1) is { Kind: TokenKind.Number })
+        {
+            facts.Portions.Add(new Portion(Amount.Of(Value(1, UnitWords.Grams[token.Text]) * UnitWords.Grams[token.Text], about), null, Share.Unsaid));
+            return 2;
+        }
+
         if (UnitWords.Currencies.ContainsKey(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && !UnitWords.Grams.ContainsKey(Word(i + 2)))
             return Money(i, currencyFirst: true);
         if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _))

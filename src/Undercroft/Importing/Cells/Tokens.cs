@@ -45,7 +45,7 @@ internal static class Tokens
             else if (char.IsLetter(c))
             {
                 var start = i;
-                while (i < text.Length && (char.IsLetter(text[i]) || text[i] is >= '\u0300' and <= '\u036F'))
+                while (i < text.Length && (char.IsLetter(text[i]) || text[i] is >= '\u0300' and <= '\u036F') && (i == start || !Parts(text[i - 1], text[i])))
                     i++;
                 tokens.Add(new Token(TokenKind.Word, Folding.Fold(text[start..i]), 0, null, start, i));
             }
@@ -133,6 +133,10 @@ internal static class Tokens
 
         return at + 4 >= text.Length || !char.IsAsciiDigit(text[at + 4]);
     }
+
+    // "50g缶" and "8オンス瓶": where the script changes, a word ends.
+    private static bool Parts(char one, char two) =>
+        (one < '\u0250' && two >= '\u2E80') || (one is >= '\u30A0' and <= '\u30FF' && two is >= '\u4E00' and <= '\u9FFF');
 
     // "1 250" alone in a cell is one number.
     private static bool OnlyDigits(string text)

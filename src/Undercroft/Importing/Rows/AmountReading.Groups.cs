@@ -186,7 +186,7 @@ internal static partial class AmountReading
         }
 
         // So many jars, and a weight that says neither "each" nor the size of a jar.
-        if (share == Share.Unsaid && ownColumn && ml is null && column is not null && WeighsOnly(column.Head) && CountsJars(cells))
+        if (share == Share.Unsaid && ownColumn && ml is null && facts.Container?.Value.Kind is not VesselKind.Tin && column is not null && WeighsOnly(column.Head) && CountsJars(cells))
         {
             EachOrAll(facts, amount, packages.Value, column);
             share = Share.Total;

@@ -120,7 +120,14 @@ internal static partial class AmountReading
     {
         if (cells.Of(Meaning.Count) is { } part)
         {
-            var number = part.Facts?.Count ?? (part.Facts?.Vessel?.Count is > 0 and var vessels ? vessels : null);
+            var number = part.Facts?.Count ?? (part.Facts?.Vessel is { Count: not 0 } vessel ? vessel.Count ?? 1 : null);
+            // "Number 4, remaining 2": of packages, not of grams.
+            if (number is { } first && Remaining(cells, first) is { } remaining)
+            {
+                facts.Notes.Add($"{first} at first");
+                return (remaining, true);
+            }
+
             if (part.Facts is null)
                 facts.Doubt("count-unknown", $"How many there are is not known: '{part.Cell.Text.Trim()}'. One is imported.", part.Column.Index, Counts(part.Column.Index));
             else if (number is null && part.Facts.Bare is { } part2 && part2 is > 0 and <= MostPackages)
@@ -142,6 +149,9 @@ internal static partial class AmountReading
             return ((int)bare, true);
         return (null, false);
     }
+
+    private static int? Remaining(AmountCells cells, int first) =>
+        cells.Of(Meaning.Left) is { Column.GramsPerUnit: null, Facts: { Bare: { } bare, Portions.Count: 0 } } && bare == Math.Floor(bare) && bare > 0 && bare <= first && first > 1 ? (int)bare : null;
 
     private static double? Bare(AmountCells.Part? part) => part?.Facts?.Bare;
 
@@ -184,6 +194,8 @@ internal static partial class AmountReading
             }
 
             if (part.Facts.Bare is not { } bare || (counts && part.Column.Meaning == Meaning.Quantity))
+                continue;
+            if (part.Column.Meaning == Meaning.Left && cells.Of(Meaning.Count)?.Facts?.Count is { } first && Remaining(cells, first) is not null)
                 continue;
             // Beside columns of sorts a bare total is their number.
             if (part.Column.Meaning == Meaning.Total && cells.Parts.Exists(sort => sort.Column.Meaning == Meaning.Sort))

@@ -89,6 +89,9 @@ internal sealed partial record HeadReading(
         var (meanings, exact) = Meant(folded, bare, words);
         if (currency is not null && words.Exists(word => UnitWords.Grams.ContainsKey(word)) && words.Exists(word => word is "per" or "pro" or "par" or "por" or "je"))
             return new HeadReading([Meaning.Other], true, null, null, currency, share);
+        // A price for so much weight is no price of a package.
+        if (meanings is [Meaning.Paid, ..] && PerWeight().IsMatch(folded))
+            return new HeadReading([Meaning.Other], true, null, null, currency, share);
         if (meanings.Count > 0 && meanings[0] is Meaning.Paid && share == Share.Total)
             meanings = [Meaning.PaidTotal];
         if (meanings.Count > 0 && meanings[0] is Meaning.Each or Meaning.Quantity && share == Share.Total)
@@ -130,6 +133,9 @@ internal sealed partial record HeadReading(
 
     [GeneratedRegex(@"\b(?:d{1,2}[-/. ]m{1,2}|m{1,2}[-/. ]d{1,2}|tt[-/. ]mm|jj[-/. ]mm|gg[-/. ]mm)\b", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex DateForm();
+
+    [GeneratedRegex(@"(?:/|\b(?:per|pro|je|par|por|za|за)\b)\s*\d*\s*(?:g|gr|gramm|gram|grams|oz|kg|lb|ounce|г|кг)\b", RegexOptions.CultureInvariant)]
+    private static partial Regex PerWeight();
 
     [GeneratedRegex(@"^(.+?) (?:per|pro|par|por|je|a|na|za|за|на) (\p{L}+)\.?$", RegexOptions.CultureInvariant)]
     private static partial Regex PerPackage();

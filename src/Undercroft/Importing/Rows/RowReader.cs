@@ -292,7 +292,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private static Choice Blank(Column column) => Choice.Cell("blank", "nobody knows: leave it blank", column.Index, "");
 
-    [GeneratedRegex(@"\b(?:half|halb|halbes|halbvoll|halvfull|halvfuld|halfvol|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|\d/\d|\d ?%", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(?:half|halb|halbes|halbvoll|halvfull|halvfuld|halfvol|moitie|medio|meta|quarter|third|most|mostly|partly|partial|almost|nearly|fast|presque|casi|quasi)\b|[½¼¾⅓⅔]|(?<![\d/.])\d/\d(?![\d/.])|\d ?%", RegexOptions.CultureInvariant)]
     private static partial Regex PartLeft();
 
     private static CellSetting Setting(Column column) => new(

@@ -27,7 +27,7 @@ internal static class RoundWalk
 
     /// <summary>The list, worked out once a day and state of the ledger.</summary>
     internal static DueAnswer Due(RecentAnswers recent, Cellar cellar, DateOnly today, double minutes) =>
-        recent.Of(cellar, today, $"due {minutes.ToString(CultureInfo.InvariantCulture)}", () => DueList.Of(cellar, today, minutes));
+        recent.Of(cellar, today, $"due {minutes.ToString(CultureInfo.InvariantCulture)}", () => DueList.Of(cellar, today, minutes, memory: recent.Packages));
 
     /// <summary>The stops of a list, in its order.</summary>
     internal static IReadOnlyList<RoundStop> Stops(Cellar cellar, DueAnswer due) => [.. due.Items.Select(item => Stop(cellar, cellar.FindPackage(item.Id), item))];

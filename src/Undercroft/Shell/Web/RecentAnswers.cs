@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Undercroft.Forecasts;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Web;
@@ -9,6 +10,9 @@ public sealed class RecentAnswers
     private readonly ConcurrentDictionary<string, Lazy<object>> answers = new(StringComparer.Ordinal);
     private readonly Lock gate = new();
     private (long Version, DateOnly Today) about;
+
+    /// <summary>Answers about single packages, which outlive what is written about others.</summary>
+    public PackageMemory Packages { get; } = new();
 
     /// <summary>The answer of a name, worked out once for a cellar as it stands.</summary>
     /// <param name="cellar">As read.</param>
