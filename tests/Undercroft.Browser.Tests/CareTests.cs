@@ -11,7 +11,11 @@ public sealed class CareTests(Chromium chromium) : IDisposable
 {
     private readonly string folder = Path.Combine(Path.GetTempPath(), "undercroft-care-" + Guid.NewGuid().ToString("N"));
 
-    public void Dispose() => Directory.Delete(folder, recursive: true);
+    public void Dispose()
+    {
+        if (Directory.Exists(folder))
+            Directory.Delete(folder, recursive: true);
+    }
 
     [Fact]
     public void Every_page_that_is_asked_something_is_a_page() => Assert.Empty(EveryPage.Unknown);
@@ -86,13 +90,18 @@ public sealed class CareTests(Chromium chromium) : IDisposable
         await using var program = await Demo();
         using var client = new HttpClient { BaseAddress = program.Address };
         var assets = 0;
+        List<string> large = [];
         foreach (var asset in (string[])["/assets/page.css", "/assets/arch.svg"])
             assets += (await client.GetByteArrayAsync(asset, TestContext.Current.CancellationToken)).Length;
         foreach (var path in await Pages())
         {
-            var size = assets + (await client.GetByteArrayAsync("/" + path, TestContext.Current.CancellationToken)).Length;
-            Assert.True(size <= 100_000, $"/{path}: {size} bytes");
+            using var answer = await client.GetAsync("/" + path, TestContext.Current.CancellationToken); // some pages refuse what they are asked
+            var size = assets + (await answer.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken)).Length;
+            if (size > 100_000)
+                large.Add($"/{path}: {size} bytes");
         }
+
+        Assert.True(large.Count == 0, string.Join('\n', large));
     }
 
     /// <summary>Every page of the demo, in which one package was given away.</summary>
