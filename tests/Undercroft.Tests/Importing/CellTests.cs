@@ -165,4 +165,13 @@ public sealed class CellTests
     [InlineData("Harbour", false)]
     [InlineData("-", false)]
     public void A_ditto_mark_is_known(string text, bool expected) => Assert.Equal(expected, SmallWords.IsDitto(text));
+
+    /// <summary>Counts of prices beyond all sense once broke the reader off.</summary>
+    [Theory]
+    [InlineData("3 x 999999999999 €")]
+    [InlineData("2 @ $5000000000")]
+    public void A_price_that_cannot_be_one_is_left_open(string text) => Assert.Null(QuantityScan.Of(text, CellSetting.Open, false).Price);
+
+    [Fact]
+    public void A_count_of_prices_is_a_price_each() => Assert.Equal(Share.Each, QuantityScan.Of("3 x 12 €", CellSetting.Open, false).Price?.Share);
 }

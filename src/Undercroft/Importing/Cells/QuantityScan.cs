@@ -155,7 +155,7 @@ public sealed partial class QuantityScan
         if (Whole(i) is not null && (SmallWords.Times.Contains(Word(i + 1)) || Word(i + 1) is "@" or "a") && facts.Price is null && PriceAt(i + 2) is { } first)
         {
             var end = Money(i + 2, first);
-            facts.Price = facts.Price! with { Share = Share.Each };
+            facts.Price = facts.Price is { } each ? each with { Share = Share.Each } : null;
             return end;
         }
 
