@@ -87,6 +87,23 @@ internal static class GasSteps<T>
         return orbit;
     }
 
+    /// <summary>True where no gas of a group is further from other amounts than a number of pascals for each kelvin.</summary>
+    public static bool IsNear(DrawGroup group, double[][] amounts, double pascalsPerKelvin)
+    {
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            var per = T.At(group.PerVolume, at);
+            for (var gas = 0; gas < amounts.Length; gas++)
+            {
+                var apart = (T.At(group.Moles[gas], at) - T.At(amounts[gas], at)) * per;
+                if (!T.AllLess(T.Max(apart, T.Of(0) - apart), T.Of(pascalsPerKelvin)))
+                    return false;
+            }
+        }
+
+        return true;
+    }
+
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)
@@ -98,12 +115,12 @@ internal static class GasSteps<T>
         }
     }
 
-    /// <summary>Maps from the amounts at the beginning of a day to the partial pressures of its mean.</summary>
+    /// <summary>From maps to the beginning of a day on to the partial pressures of its mean.</summary>
     /// <param name="group">Whose.</param>
     /// <param name="weights">Of the stay.</param>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">False where the day lies before the amounts.</param>
-    /// <param name="maps">Filled.</param>
+    /// <param name="maps">Carried on.</param>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, double[] maps)
     {
@@ -136,7 +153,7 @@ internal static class GasSteps<T>
                 NitrogenKeep = per * (kelvin - (swingCos * ripple.NitrogenCos) - (swingSin * ripple.NitrogenSin)),
                 NitrogenAdd = per * ((swingCos * ripple.NitrogenCosSource) + (swingSin * ripple.NitrogenSinSource)),
             };
-            middle.Then(told).Store(maps, group.Slots, at);
+            GasMap<T>.Load(maps, group.Slots, at).Then(middle).Then(told).Store(maps, group.Slots, at);
         }
     }
 

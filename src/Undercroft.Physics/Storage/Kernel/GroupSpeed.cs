@@ -20,17 +20,13 @@ internal static class GroupSpeed
 
     private const int MostGasSteps = 5;
 
-    /// <summary>Steps of water and of gas, and the season's length in time constants of the slowest draw for each.</summary>
-    public static (int Water, int Gas, double LeastWater, double LeastGas) Steps<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
+    public static (int Steps, double Least) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
         where T : struct, ILane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
-        var days = stay.Place.Periodic ? stay.Place.Cells : stay.ToDay - stay.FromDay;
-        var from = stay.Place.Periodic ? 0 : stay.FromDay;
-        plan.Basis.Between(from, from + days, sums);
-        var season = SeasonDays / days;
-        var (water, gas) = (0.0, 0.0);
-        var (leastWater, leastGas) = (double.PositiveInfinity, double.PositiveInfinity);
+        var season = Whole(plan, stay, sums);
+        var (most, least) = (0.0, double.PositiveInfinity);
         var before = (double[])group.Activity.Clone();
         var slope = (double[])group.PerSlope.Clone();
         Array.Fill(group.Activity, MiddleActivity);
@@ -39,22 +35,42 @@ internal static class GroupSpeed
         {
             var clock = Dot(all, sums, TemperatureBasis.Water, StayWeights.Clock, slot);
             var perSlope = clock * season * group.PerDry[slot];
-            water = Math.Max(water, perSlope * Math.Max(slope[slot], group.PerSlope[slot]));
-            leastWater = Math.Min(leastWater, perSlope * Math.Min(slope[slot], group.PerSlope[slot]));
-            if (!group.WithGas)
-                continue;
-            var uptake = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, slot);
-            for (var each = 0; each < 3; each++)
-            {
-                var rate = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), slot);
-                gas = Math.Max(gas, season * (rate + (each == 0 ? uptake : 0)));
-                leastGas = Math.Min(leastGas, season * (rate + (each == 0 ? uptake : 0)));
-            }
+            most = Math.Max(most, perSlope * Math.Max(slope[slot], group.PerSlope[slot]));
+            least = Math.Min(least, perSlope * Math.Min(slope[slot], group.PerSlope[slot]));
         }
 
         before.CopyTo(group.Activity, 0);
         slope.CopyTo(group.PerSlope, 0);
-        return (Steps(water, SeasonPlan.MostSteps), Steps(gas, MostGasSteps), leastWater, leastGas);
+        return (Steps(most, SeasonPlan.MostSteps), least);
+    }
+
+    /// <summary>Steps of gas, and the season's length in time constants of the slowest gas of the slowest draw.</summary>
+    public static (int Steps, double Least) Gas(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    {
+        Span<double> sums = stackalloc double[TemperatureBasis.Width];
+        var season = Whole(plan, stay, sums);
+        var (most, least) = (0.0, double.PositiveInfinity);
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var uptake = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, slot);
+            for (var each = 0; each < 3; each++)
+            {
+                var rate = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), slot);
+                most = Math.Max(most, season * (rate + (each == 0 ? uptake : 0)));
+                least = Math.Min(least, season * (rate + (each == 0 ? uptake : 0)));
+            }
+        }
+
+        return (Steps(most, MostGasSteps), least);
+    }
+
+    /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>
+    private static double Whole(SeasonPlan plan, Stay stay, Span<double> sums)
+    {
+        var days = stay.Place.Periodic ? stay.Place.Cells : stay.ToDay - stay.FromDay;
+        var from = stay.Place.Periodic ? 0 : stay.FromDay;
+        plan.Basis.Between(from, from + days, sums);
+        return SeasonDays / days;
     }
 
     private static int Steps(double clock, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(most * Math.Cbrt(clock)), 1, most);

@@ -15,6 +15,9 @@ internal sealed class RowBuffer(int size)
     /// <summary>True where the leaf of all draws is what it was at the last row of this date.</summary>
     public bool SameLeaf { get; set; }
 
+    /// <summary>True where the gas of all draws is what it was at the last row of this date.</summary>
+    public bool SameGas { get; set; }
+
     /// <summary>kg/kg.</summary>
     public double[] Moisture { get; } = new double[size];
 
@@ -49,10 +52,15 @@ internal sealed class RowBuffer(int size)
     public void PutLeaf(double[][] known, int place) => Put(known, [Moisture, WetBasis, Activity, Vapour, Dry], place);
 
     /// <summary>A group's gas, to be put again.</summary>
-    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen, Total], place, slots);
+    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
 
-    /// <summary>A group's gas as it was told before.</summary>
-    public void PutGas(double[][] known, int place) => Put(known, [Oxygen, CarbonDioxide, Nitrogen, Total], place);
+    /// <summary>A group's gas as it was told before, with the vapour of now.</summary>
+    public void PutGas(double[][] known, int place)
+    {
+        Put(known, [Oxygen, CarbonDioxide, Nitrogen], place);
+        for (var slot = place; slot < place + known[0].Length; slot++)
+            Total[slot] = Oxygen[slot] + CarbonDioxide[slot] + Nitrogen[slot] + Vapour[slot];
+    }
 
     private static double[][] Part(double[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
 
