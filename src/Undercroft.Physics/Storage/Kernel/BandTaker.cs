@@ -10,6 +10,7 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
     private const int Fields = 5;
 
     private readonly QuantileTrack?[] tracks = new QuantileTrack?[SeasonPlan.Seasons * Fields];
+    private QuantileTrack? beside;
     private readonly double[] found = new double[probabilities.Length];
     private readonly Dictionary<int, int> lastOf = [];
 
@@ -63,7 +64,8 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
 
     private void Sort(int track, double[] values, CourseBand band, int row)
     {
-        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length])).Of(values, found);
+        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length], beside)).Of(values, found);
+        beside ??= tracks[track];
         CourseBands.Put(band, row, found);
     }
 }

@@ -127,7 +127,7 @@ internal sealed class GasStay<T>
     {
         if (repeats && rowsOf.TryGetValue(row.Date, out var known))
         {
-            row.PutGas(known, place);
+            row.PutGas<T>(known, place);
             return;
         }
 

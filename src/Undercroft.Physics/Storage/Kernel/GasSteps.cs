@@ -109,10 +109,8 @@ internal static class GasSteps<T>
     public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
-        {
             GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, row.Oxygen, row.CarbonDioxide, row.Nitrogen, place + at);
-            (T.At(row.Oxygen, place + at) + T.At(row.CarbonDioxide, place + at) + T.At(row.Nitrogen, place + at) + T.At(row.Vapour, place + at)).Put(row.Total, place + at);
-        }
+        row.AddUp<T>(place, group.Slots);
     }
 
     /// <summary>From maps to the beginning of a day on to the partial pressures of its mean.</summary>

@@ -6,7 +6,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>How many steps a group needs in a season.</summary>
 /// <remarks>
-/// <para><b>Equation</b> n z^(1/3), at least 1 and at most n, z the season's length in time constants of the quickest draw; n is 7 for leaf and 5 for gas.</para>
+/// <para><b>Equation</b> n z^(1/3), at least 1, z the season's length in time constants of the quickest draw; n is 7 for leaf, which takes no more, and 3 for gas, which takes up to 5.</para>
 /// <para><b>Source</b> derived: the error of a second-order step grows with the cube of its length, and slow leaf follows only part of what the room does. Gas is
 /// linear, and exact but for the bend of rate and source over a step: it may take longer ones.</para>
 /// <para><b>Valid</b> any package.</para>
@@ -18,6 +18,7 @@ internal static class GroupSpeed
     /// <summary>Length of a season, days.</summary>
     public const double SeasonDays = 91.25;
 
+    private const int GasSteps = 3;
     private const int MostGasSteps = 5;
 
     /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
@@ -41,7 +42,7 @@ internal static class GroupSpeed
 
         before.CopyTo(group.Activity, 0);
         slope.CopyTo(group.PerSlope, 0);
-        return (Steps(most, SeasonPlan.MostSteps), least);
+        return (Steps(most, SeasonPlan.MostSteps, SeasonPlan.MostSteps), least);
     }
 
     /// <summary>Steps of gas, and the season's length in time constants of the slowest gas of the slowest draw.</summary>
@@ -61,7 +62,7 @@ internal static class GroupSpeed
             }
         }
 
-        return (Steps(most, MostGasSteps), least);
+        return (Steps(most, GasSteps, MostGasSteps), least);
     }
 
     /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>
@@ -73,7 +74,7 @@ internal static class GroupSpeed
         return SeasonDays / days;
     }
 
-    private static int Steps(double clock, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(most * Math.Cbrt(clock)), 1, most);
+    private static int Steps(double clock, int usual, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(usual * Math.Cbrt(clock)), 1, most);
 
     private static double Dot(StayWeights[] all, ReadOnlySpan<double> sums, int family, int row, int slot)
     {

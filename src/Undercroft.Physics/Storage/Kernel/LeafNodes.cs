@@ -32,13 +32,16 @@ internal sealed class LeafNodes<T>
     private readonly double[] places;
     private readonly (int From, int To)[] near;
     private readonly double[] scratch;
-    private readonly double[] polynomial;
+    private readonly Way[] ways;
+    private readonly double[] lowest;
+    private readonly double[] highest;
     private readonly RowBuffer row;
 
     private LeafNodes(DrawGroup[] groups, LimitBook[] books, Chebyshev chebyshev, double[] places, DrawGroup group, StayWeights weights, LimitBook book)
     {
         (this.groups, this.books, this.chebyshev, this.places, Group, Weights, Book) = (groups, books, chebyshev, places, group, weights, book);
-        (scratch, polynomial, row) = (new double[chebyshev.Count], new double[chebyshev.Count], new(chebyshev.Count));
+        (scratch, lowest, highest, row) = (new double[chebyshev.Count], new double[chebyshev.Count], new double[chebyshev.Count], new(chebyshev.Count));
+        ways = [new(Group.Activity), new(Group.Before), new(Group.Clock), new(Group.Pull), new(row.Activity)];
         near = [.. Enumerable.Range(0, (places.Length + LimitBook.Block - 1) / LimitBook.Block).Select(Near)];
     }
 
@@ -105,8 +108,7 @@ internal sealed class LeafNodes<T>
     public void Tell(double[] day, bool ahead, RowBuffer into)
     {
         LeafDispatch<T>.Tell(Group, Weights, day, ahead, row, 0);
-        var degree = Fit(row.Activity, Tolerance);
-        Chebyshev.At<T>(polynomial, degree, places, 0, places.Length, into.Activity, 0);
+        Read(ways[4].Anew(), 0, places.Length, into.Activity, 0);
         var vapour = 0.0;
         for (var k = 0; k < TemperatureBasis.Nodes; k++)
             vapour = Math.FusedMultiplyAdd(Weights.Row(StayWeights.Vapour + k)[0], day[TemperatureBasis.Water + k], vapour);
@@ -125,9 +127,26 @@ internal sealed class LeafNodes<T>
     /// <param name="change">Of the room's humidity as leaf feels it.</param>
     public void Follow(int day, int length, double change)
     {
-        var place = 0;
+        var (least, most) = (Group.Activity[0], Group.Activity[0]);
+        for (var node = 0; node < lowest.Length; node++)
+        {
+            var (before, after) = (Group.Before[node], Group.Activity[node]);
+            (lowest[node], highest[node]) = before < after ? (before, after) : (after, before);
+            least = lowest[node] < least ? lowest[node] : least;
+            most = highest[node] > most ? highest[node] : most;
+        }
+
+        foreach (var way in ways)
+            way.Anew();
+        var (place, margin) = (0, Margin * (most - least));
         for (var g = 0; g < groups.Length; g++)
         {
+            if (!books[g].Concerns(least - margin, most + margin))
+            {
+                place += groups[g].Slots;
+                continue;
+            }
+
             for (var from = 0; from < groups[g].Slots; from += LimitBook.Block)
             {
                 if (MayPass(books[g], from / LimitBook.Block, (place + from) / LimitBook.Block))
@@ -141,11 +160,11 @@ internal sealed class LeafNodes<T>
     /// <summary>Brings all draws to where the stay leaves them.</summary>
     public void Settle()
     {
-        var degree = Fit(Group.Activity, Tolerance);
         var place = 0;
+        ways[0].Anew();
         foreach (var group in groups)
         {
-            Chebyshev.At<T>(polynomial, degree, places, place, group.Slots, group.Activity, 0);
+            Read(ways[0], place, group.Slots, group.Activity, 0);
             place += group.Slots;
         }
     }
@@ -173,21 +192,19 @@ internal sealed class LeafNodes<T>
     /// <summary>False where the nodes about a block stay so far from its limits that no draw between them can have passed one.</summary>
     private bool MayPass(LimitBook book, int block, int blockOfAll)
     {
-        var (lowest, highest) = (double.PositiveInfinity, double.NegativeInfinity);
+        if (book.IsIdle(block))
+            return false;
+        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
         for (var node = near[blockOfAll].From; node <= near[blockOfAll].To; node++)
-        {
-            lowest = Math.Min(lowest, Math.Min(Group.Before[node], Group.Activity[node]));
-            highest = Math.Max(highest, Math.Max(Group.Before[node], Group.Activity[node]));
-        }
-
-        var margin = Margin * (highest - lowest);
-        return book.Concerns(block, lowest - margin, highest + margin);
+            (least, most) = (Math.Min(least, lowest[node]), Math.Max(most, highest[node]));
+        var margin = Margin * (most - least);
+        return book.Concerns(block, least - margin, most + margin);
     }
 
     private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, int day, int length, double change)
     {
-        Read(Group.Before, group.Before, Tolerance);
-        Read(Group.Activity, group.Activity, Tolerance);
+        Read(ways[0], place + from, end - from, group.Activity, from);
+        Read(ways[1], place + from, end - from, group.Before, from);
         var passed = false;
         for (var at = from; at < end; at += T.Count)
         {
@@ -197,17 +214,35 @@ internal sealed class LeafNodes<T>
 
         if (!passed)
             return;
-        Read(Group.Clock, group.Clock, double.PositiveInfinity);
-        Read(Group.Pull, group.Pull, double.PositiveInfinity);
+        Read(ways[2], place + from, end - from, group.Clock, from);
+        Read(ways[3], place + from, end - from, group.Pull, from);
         book.Follow(day, length, change, from, end);
-
-        void Read(double[] nodes, double[] into, double tolerance) => Chebyshev.At<T>(polynomial, Fit(nodes, tolerance), places, place + from, end - from, into, from);
     }
 
-    private int Fit(double[] nodes, double tolerance)
+    private void Read(Way way, int from, int count, double[] into, int at)
     {
-        var degree = chebyshev.Fit<T>(nodes, Negligible, scratch, polynomial, out var last);
-        Failed |= !(last < tolerance);
-        return degree;
+        if (way.Degree < 0)
+        {
+            way.Degree = chebyshev.Fit<T>(way.Nodes, Negligible, scratch, way.Polynomial, out var last);
+            Failed |= !(last < Tolerance) && way.Nodes != Group.Clock && way.Nodes != Group.Pull; // of these it is their share that counts
+        }
+
+        Chebyshev.At<T>(way.Polynomial, way.Degree, places, from, count, into, at);
+    }
+
+    /// <summary>What is known at the nodes, and the polynomial through it once that was asked for.</summary>
+    private sealed class Way(double[] nodes)
+    {
+        public double[] Nodes => nodes;
+
+        public double[] Polynomial { get; } = new double[nodes.Length];
+
+        public int Degree { get; set; } = -1;
+
+        public Way Anew()
+        {
+            Degree = -1;
+            return this;
+        }
     }
 }

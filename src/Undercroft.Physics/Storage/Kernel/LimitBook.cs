@@ -15,6 +15,7 @@ internal sealed class LimitBook
     public const int Block = 32;
 
     private const double PieceDays = 5;
+    private const int Halvings = 14; // of five days: half a minute
 
     private readonly DrawGroup group;
     private readonly IReadOnlyList<Limit> limits;
@@ -33,8 +34,16 @@ internal sealed class LimitBook
         (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
         (blockBelow, blockAbove) = (new double[(group.Slots + Block - 1) / Block], new double[(group.Slots + Block - 1) / Block]);
-        thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => limit.ThresholdOf(leaf[group.DrawOf(slot)])).ToArray())];
+        thresholds = [.. limits.Select(limit => Thresholds(limit, leaf))];
         FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, group.Slots).ToArray())];
+    }
+
+    private double[] Thresholds(Limit limit, CourseLeaf leaf)
+    {
+        var each = new double[group.Slots];
+        for (var slot = 0; slot < each.Length; slot++)
+            each[slot] = slot > 0 && ReferenceEquals(leaf[group.DrawOf(slot)], leaf[group.DrawOf(slot - 1)]) ? each[slot - 1] : limit.ThresholdOf(leaf[group.DrawOf(slot)]);
+        return each;
     }
 
     /// <summary>Activities at 22 °C at or under which a draw must be looked at.</summary>
@@ -54,6 +63,21 @@ internal sealed class LimitBook
 
     /// <summary>True where draws of a block that come between two activities must be looked at.</summary>
     public bool Concerns(int block, double lowest, double highest) => !(lowest > blockBelow[block] && highest < blockAbove[block]);
+
+    /// <summary>True where no draw of a block has a limit left to pass.</summary>
+    public bool IsIdle(int block) => double.IsNegativeInfinity(blockBelow[block]) && double.IsPositiveInfinity(blockAbove[block]);
+
+    /// <summary>True where any block must be looked at between two activities.</summary>
+    public bool Concerns(double lowest, double highest)
+    {
+        for (var block = 0; block < blockBelow.Length; block++)
+        {
+            if (Concerns(block, lowest, highest))
+                return true;
+        }
+
+        return false;
+    }
 
     /// <summary>Another place.</summary>
     public void Enter(TemperatureBasis place)
@@ -149,7 +173,7 @@ internal sealed class LimitBook
             if (!double.IsNaN(FirstDay[limit][slot]) || !(Beyond(limit, slot, after, shiftAfter) > 0))
                 continue;
             var (low, high) = (0.0, 1.0);
-            for (var i = 0; i < 24; i++)
+            for (var i = 0; i < Halvings; i++)
             {
                 var t = (low + high) / 2;
                 if (Beyond(limit, slot, way.At(from + ((to - from) * t)), shiftBefore + ((shiftAfter - shiftBefore) * t)) > 0)

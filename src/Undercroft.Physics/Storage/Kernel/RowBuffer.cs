@@ -1,4 +1,5 @@
 using Undercroft.Physics.Leaf;
+using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
@@ -55,11 +56,19 @@ internal sealed class RowBuffer(int size)
     public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
 
     /// <summary>A group's gas as it was told before, with the vapour of now.</summary>
-    public void PutGas(double[][] known, int place)
+    public void PutGas<T>(double[][] known, int place)
+        where T : struct, ILane<T>
     {
         Put(known, [Oxygen, CarbonDioxide, Nitrogen], place);
-        for (var slot = place; slot < place + known[0].Length; slot++)
-            Total[slot] = Oxygen[slot] + CarbonDioxide[slot] + Nitrogen[slot] + Vapour[slot];
+        AddUp<T>(place, known[0].Length);
+    }
+
+    /// <summary>The total pressure of some slots from its parts.</summary>
+    public void AddUp<T>(int place, int slots)
+        where T : struct, ILane<T>
+    {
+        for (var at = place; at < place + slots; at += T.Count)
+            (T.At(Oxygen, at) + T.At(CarbonDioxide, at) + T.At(Nitrogen, at) + T.At(Vapour, at)).Put(Total, at);
     }
 
     private static double[][] Part(double[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
