@@ -12,7 +12,7 @@ internal static class RowChecks
         if (row.Dates.Count == 0)
             return;
         Choose(row, today);
-        foreach (var (role, said) in row.Dates.ToList())
+        foreach (var (role, said) in row.Dates)
         {
             switch (said.Value)
             {
@@ -58,7 +58,7 @@ internal static class RowChecks
 
     private static void Choose(RowFacts row, DateOnly today)
     {
-        foreach (var (role, said) in row.Dates.ToList())
+        foreach (var (role, said) in row.Dates)
         {
             if (said.Value is not DateCell.Either either)
                 continue;

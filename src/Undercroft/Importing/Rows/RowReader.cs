@@ -14,6 +14,7 @@ internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, boo
 internal sealed partial class RowReader(Table table, TableSetting setting, ReadingCache cache)
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
+    private readonly Dictionary<int, CellSetting> settings = table.Columns.ToDictionary(column => column.Index, Setting);
 
     /// <summary>From the outermost inwards: a shelf or a box is inside of what any other column names.</summary>
     private readonly Column[] placeColumns = [.. table.Columns.Where(column => column.Meaning == Meaning.Place).OrderBy(column => PlaceWords.IsInner(column.Head))];
@@ -47,7 +48,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
         Places(facts, resolved, row);
         if (headingPlace is not null && facts.Place is null)
-            facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(headingPlace), headingPlace, Sureness.Decided);
+            facts.Place = new Said<IReadOnlyList<string>>(cache.Place(headingPlace), headingPlace, Sureness.Decided);
         else if (heading is not null)
             facts.Notes.Add($"under '{heading}'");
         NameReading.Split(facts, amounts, table, setting, cache);
@@ -70,7 +71,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void Places(RowFacts facts, SheetRow resolved, SheetRow row)
     {
-        List<string>? path = null;
+        IReadOnlyList<string>? path = null;
         var raw = "";
         var sure = Sureness.Written;
         foreach (var column in placeColumns)
@@ -80,7 +81,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 continue;
             // A bare number is the number of a shelf or a box.
             var words = text.All(char.IsAsciiDigit) && column.Head.Length > 0 ? $"{column.Head} {text}" : text;
-            path = [.. path ?? [], .. PlaceWords.Path(words)];
+            path = path is null ? cache.Place(words) : [.. path, .. cache.Place(words)];
             raw = raw.Length == 0 ? text : $"{raw} / {text}";
             sure = text == row[column.Index].Text.Trim() ? sure : Sureness.Decided;
         }
@@ -127,7 +128,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Sort or Meaning.Container or Meaning.Unit:
                 if (unknown && !SmallWords.IsAsked(text))
                     break;
-                amounts.Add(column, cell, unknown ? null : cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number), sure);
+                amounts.Add(column, cell, unknown ? null : cache.Quantity(text, settings[column.Index], cell.Kind == CellKind.Number), sure);
                 break;
             case Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone:
                 ReadDate(facts, column, cell, text, sure);
@@ -216,7 +217,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void ReadPrice(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
     {
-        var read = cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number);
+        var read = cache.Quantity(text, settings[column.Index], cell.Kind == CellKind.Number);
         var share = column.Meaning == Meaning.PaidTotal ? Share.Total : column.Share;
         var price = read.Price ?? (read.Bare is { } bare && bare < 1e9 ? new Price((decimal)Math.Round(bare, 4), "", Share.Unsaid) : null);
         if (price is null)
@@ -236,7 +237,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void ReadMoisture(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
     {
-        var bare = cache.Quantity(text.TrimEnd('%', ' '), Setting(column), cell.Kind == CellKind.Number).Bare;
+        var bare = cache.Quantity(text.TrimEnd('%', ' '), settings[column.Index], cell.Kind == CellKind.Number).Bare;
         if (bare is { } points and >= 0 and < 100 && !text.StartsWith('-'))
             facts.MoisturePct = new Said<double>(points is > 0 and < 1 && !text.Contains('%', StringComparison.Ordinal) ? points * 100 : points, text, sure);
         else if (text.Any(char.IsAsciiDigit))
