@@ -105,8 +105,10 @@ public sealed class OwnKindTests : IDisposable
         var text = WebUtility.HtmlDecode(await page.Read("/kinds/my-pouch"));
         Assert.Contains("entered by the keeper", text, StringComparison.Ordinal);
         Assert.Contains("my-pouch", await page.Read("/compare"), StringComparison.Ordinal);
-        using var named = await page.Fill("/kinds/own", "container", ("Code", "my-crock"), ("Name", "Blue crock"), ("Like", "jar-946"));
+        using var named = await page.Fill("/kinds/own", "container", ("Code", "my-crock"), ("Name", "Blue crock"), ("Like", "jar-946"), ("Capacity", "750ml"));
+        Assert.Equal(HttpStatusCode.Found, named.StatusCode);
         using var added = await page.Fill("/add", "rows", ("Blend-0", "Fen"), ("Net-0", "100g"), ("Container-0", "my-crock"));
+        Assert.Equal(HttpStatusCode.Found, added.StatusCode);
         Assert.Contains("Blue crock", await page.Read("/packages"), StringComparison.Ordinal);
         Assert.Contains("Blue crock", await page.Read("/trouble/unknown"), StringComparison.Ordinal);
         using var wrong = await page.Fill("/kinds/own", "film", ("Code", "x"), ("Water", "0.5"), ("WaterTest", "38C"), ("Oxygen", "1"), ("OxygenTest", "23C"));
