@@ -12,7 +12,7 @@ namespace Undercroft.Ledger.Events;
 /// decides: it reads nothing that the general way would not read the same, and refuses nothing.
 /// </summary>
 /// <remarks>Compiled at full speed at once, since a command reads a ledger once and ends.</remarks>
-internal static class QuickLine
+internal static partial class QuickLine
 {
     private const MethodImplOptions AtOnce = MethodImplOptions.AggressiveOptimization;
     private static readonly StatedJson.OfMass Masses = new();
@@ -77,6 +77,12 @@ internal static class QuickLine
             return Package(ref reader, out var opened) && Text(ref reader, out var why) ? new Fact.PackageOpened(opened, why) : null;
         if (reader.ValueTextEquals("package-closed/1"u8))
             return Package(ref reader, out var closed) && Text(ref reader, out var why) ? new Fact.PackageClosed(closed, why) : null;
+        if (reader.ValueTextEquals("packages-added/1"u8))
+            return Packages(ref reader);
+        if (reader.ValueTextEquals("lot-added/1"u8))
+            return Lot(ref reader);
+        if (reader.ValueTextEquals("row-doubted/1"u8))
+            return Doubted(ref reader);
         return null;
     }
 

@@ -157,8 +157,10 @@ public sealed class SqliteCellars : ICellars, IDisposable
         var version = found;
         var written = new List<CellarEvent>(events.Count);
         using var insert = new LineInsert(connection, cellar);
-        foreach (var given in events)
+        var texts = new LineTexts(events);
+        for (var i = 0; i < events.Count; i++)
         {
+            var given = events[i];
             if (found != expectedVersion)
             {
                 if (Known(given, transaction) is not { } older)
@@ -167,8 +169,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
                 continue;
             }
 
-            var line = given with { Version = version + 1 };
-            var text = Readable(line);
+            var (line, text) = texts.At(i, version + 1);
             var after = LedgerDigest.After(digest, text);
             if (!insert.Add(line, text, after))
             {
@@ -182,21 +183,6 @@ public sealed class SqliteCellars : ICellars, IDisposable
 
         transaction.Commit();
         return new AppendResult.Written(version, written);
-    }
-
-    /// <summary>The line of an event, after making sure that it can be read again: what cannot be is not acknowledged.</summary>
-    private static string Readable(CellarEvent line)
-    {
-        var text = EventLine.Write(line);
-        try
-        {
-            EventLine.Read(text);
-            return text;
-        }
-        catch (InvalidDataException unread)
-        {
-            throw new Refusal($"That cannot be written down so that it could be read again: {unread.Message} Nothing was written.");
-        }
     }
 
     private (long Version, string Digest) Last(SqliteTransaction transaction)
@@ -225,7 +211,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
         if (fresh.Count == 0)
             return;
         known.AddRange(fresh);
-        folded = null;
+        folded = folded?.After(fresh);
     }
 
     private SqliteCommand Command(string sql, SqliteTransaction? transaction = null)

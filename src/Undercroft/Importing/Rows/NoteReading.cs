@@ -26,7 +26,7 @@ internal static class NoteReading
                 continue;
             var sized = read.Vessel is { Ml: not null } or { Count: > 0 } && !amounts.AnyContainer && facts.Container is null
                 && !table.Columns.Any(other => other.Meaning is Meaning.Container or Meaning.Sort) && read.Rest.Count(char.IsLetter) <= OtherLetters;
-            var states = cache.Quantity(WithoutVessels(text), CellSetting.Open, false);
+            var states = WithoutVessels(text) is var bare && bare == text ? read : cache.Quantity(bare, CellSetting.Open, false);
             var noted = new CellFacts { Vessel = sized && states.OpenOnes is null && states.ClosedOnes is null ? read.Vessel : null, OpenOnes = states.OpenOnes, ClosedOnes = states.ClosedOnes };
             if (noted.Vessel is not null || noted.OpenOnes is not null || noted.ClosedOnes is not null)
                 amounts.Note(noted, text);

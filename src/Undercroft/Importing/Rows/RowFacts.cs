@@ -101,7 +101,7 @@ public sealed class RowFacts(string sheet, SheetRow source)
     public Said<double>? TareGrams { get; set; }
 
     /// <summary>Dates by what they are of.</summary>
-    public Dictionary<DateRole, Said<DateCell>> Dates { get; } = new(2);
+    public RowDates Dates { get; } = new();
 
     /// <summary>True where it is said to be open.</summary>
     public bool Open { get; set; }

@@ -14,19 +14,18 @@ internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, boo
 internal sealed partial class RowReader(Table table, TableSetting setting, ReadingCache cache)
 {
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
+    private readonly Dictionary<int, CellSetting> settings = table.Columns.ToDictionary(column => column.Index, Setting);
 
     /// <summary>From the outermost inwards: a shelf or a box is inside of what any other column names.</summary>
     private readonly Column[] placeColumns = [.. table.Columns.Where(column => column.Meaning == Meaning.Place).OrderBy(column => PlaceWords.IsInner(column.Head))];
 
     /// <summary>The facts of a data row.</summary>
     /// <param name="row">The row.</param>
-    /// <param name="before">The data row above it with its own ditto marks resolved, or null.</param>
-    /// <param name="headingPlace">A heading above it that names a place.</param>
-    /// <param name="heading">Another heading above it.</param>
-    /// <param name="elsewhere">Whether its rows do not stand on the shelf.</param>
-    public RowFacts Read(SheetRow row, SheetRow? before, string? headingPlace, string? heading, Elsewhere.Kind elsewhere)
+    /// <param name="context">Where it stands.</param>
+    public RowFacts Read(SheetRow row, RowContext context)
     {
-        var facts = new RowFacts(table.Sheet, row) { Context = new RowContext(table, setting, cache, before, headingPlace, heading, elsewhere) };
+        var before = context.Above;
+        var facts = new RowFacts(table.Sheet, row) { Context = context };
         var resolved = Repeated(row, before, facts);
         var amounts = new AmountCells();
         foreach (var column in table.Columns)
@@ -46,10 +45,10 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
         }
 
         Places(facts, resolved, row);
-        if (headingPlace is not null && facts.Place is null)
-            facts.Place = new Said<IReadOnlyList<string>>(PlaceWords.Path(headingPlace), headingPlace, Sureness.Decided);
-        else if (heading is not null)
-            facts.Notes.Add($"under '{heading}'");
+        if (context.Place is { } place && facts.Place is null)
+            facts.Place = new Said<IReadOnlyList<string>>(cache.Place(place), place, Sureness.Decided);
+        else if (context.Heading is not null)
+            facts.Notes.Add($"under '{context.Heading}'");
         NameReading.Split(facts, amounts, table, setting, cache);
         if (blendColumn is { Ground: Ground.Head or Ground.Map } && facts.Blend is null && facts.Maker is null)
         {
@@ -60,9 +59,9 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
         NoteReading.Take(facts, amounts, table, resolved, cache);
         AmountReading.Compose(facts, amounts, setting);
-        if (elsewhere == Elsewhere.Kind.Wished)
+        if (context.Elsewhere == Elsewhere.Kind.Wished)
             facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, NotHere);
-        else if (elsewhere == Elsewhere.Kind.Gone)
+        else if (context.Elsewhere == Elsewhere.Kind.Gone)
             facts.Gone = true;
         RowChecks.Dates(facts, setting.Today);
         return facts;
@@ -70,7 +69,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void Places(RowFacts facts, SheetRow resolved, SheetRow row)
     {
-        List<string>? path = null;
+        IReadOnlyList<string>? path = null;
         var raw = "";
         var sure = Sureness.Written;
         foreach (var column in placeColumns)
@@ -80,7 +79,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 continue;
             // A bare number is the number of a shelf or a box.
             var words = text.All(char.IsAsciiDigit) && column.Head.Length > 0 ? $"{column.Head} {text}" : text;
-            path = [.. path ?? [], .. PlaceWords.Path(words)];
+            path = path is null ? cache.Place(words) : [.. path, .. cache.Place(words)];
             raw = raw.Length == 0 ? text : $"{raw} / {text}";
             sure = text == row[column.Index].Text.Trim() ? sure : Sureness.Decided;
         }
@@ -127,7 +126,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Sort or Meaning.Container or Meaning.Unit:
                 if (unknown && !SmallWords.IsAsked(text))
                     break;
-                amounts.Add(column, cell, unknown ? null : cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number), sure);
+                amounts.Add(column, cell, unknown ? null : cache.Quantity(text, settings[column.Index], cell.Kind == CellKind.Number), sure);
                 break;
             case Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone:
                 ReadDate(facts, column, cell, text, sure);
@@ -216,7 +215,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void ReadPrice(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
     {
-        var read = cache.Quantity(text, Setting(column), cell.Kind == CellKind.Number);
+        var read = cache.Quantity(text, settings[column.Index], cell.Kind == CellKind.Number);
         var share = column.Meaning == Meaning.PaidTotal ? Share.Total : column.Share;
         var price = read.Price ?? (read.Bare is { } bare && bare < 1e9 ? new Price((decimal)Math.Round(bare, 4), "", Share.Unsaid) : null);
         if (price is null)
@@ -236,7 +235,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     private void ReadMoisture(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
     {
-        var bare = cache.Quantity(text.TrimEnd('%', ' '), Setting(column), cell.Kind == CellKind.Number).Bare;
+        var bare = cache.Quantity(text.TrimEnd('%', ' '), settings[column.Index], cell.Kind == CellKind.Number).Bare;
         if (bare is { } points and >= 0 and < 100 && !text.StartsWith('-'))
             facts.MoisturePct = new Said<double>(points is > 0 and < 1 && !text.Contains('%', StringComparison.Ordinal) ? points * 100 : points, text, sure);
         else if (text.Any(char.IsAsciiDigit))
