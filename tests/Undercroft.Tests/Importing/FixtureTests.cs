@@ -37,6 +37,16 @@ public sealed class FixtureTests
         // Headings give places; less than nothing and a wish are held back; the wish's 2 oz are read and not added.
         { "sections.csv", 5, 3, 3, 150 + (4 * Ounce) + (2 * Ounce), 150 + (4 * Ounce), [10, 13] },
 
+        // A column of happenings: what went is no package, and is held back.
+        { "inandout.csv", 3, 2, 2, 350, 300, [3] },
+
+        // A known head for the number, and one for the weight that is known or not.
+        { "omosa.tsv", 2, 2, 3, 200, 200, [] },
+        { "heft.csv", 3, 3, 6, 200 + (6 * Ounce), 200 + (6 * Ounce), [] },
+
+        // 1 × 50 + 3 × 100 + 3 × 25 + 2 × 50: numbers with their open ones beside them.
+        { "bystate.csv", 4, 4, 9, 525, 525, [] },
+
         // No head at all, three facts in one cell.
         { "noheader.csv", 3, 3, 4, 50 + (8 * Ounce) + 200, 50 + (8 * Ounce) + 200, [] },
         { "onecolumn.txt", 4, 3, 5, 100 + (8 * Ounce) + 100, 100 + (8 * Ounce) + 100, [4] },

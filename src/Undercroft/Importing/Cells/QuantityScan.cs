@@ -253,8 +253,8 @@ public sealed partial class QuantityScan
     {
         if (facts.Bare is null && facts.Portions.Count == 0 && setting.GramsPerUnit is not null)
             LoneNumber();
-        // "3 (1 open)" under a head that counts: three, of which one is open.
-        if (facts.Bare is null && facts.Portions.Count == 0 && setting.BareIsCount && (facts.OpenOnes ?? facts.ClosedOnes ?? facts.GoneOnes) is not null)
+        // "3 (1 open)" under a head that counts: three, of which one is open. "1, opened" is one.
+        if (facts.Bare is null && facts.Portions.Count == 0 && setting.BareIsCount && ((facts.OpenOnes ?? facts.ClosedOnes ?? facts.GoneOnes) is not null || (facts.Open && tokens is [{ Kind: TokenKind.Number, Value: 1 }, ..])))
             LoneNumber();
         if (facts.Bare is not { } bare)
             return;
@@ -291,7 +291,7 @@ public sealed partial class QuantityScan
         var lone = -1;
         for (var k = 0; k < tokens.Count; k++)
         {
-            if (taken[k] || tokens[k].Kind == TokenKind.Mark)
+            if (taken[k] || tokens[k].Kind == TokenKind.Mark || SmallWords.Open.Contains(tokens[k].Text))
                 continue;
             if (tokens[k].Kind != TokenKind.Number || lone >= 0 || (k > 0 && tokens[k - 1].End == tokens[k].Start && tokens[k - 1].Kind == TokenKind.Word))
                 return;

@@ -116,6 +116,8 @@ internal static class ColumnGuess
             columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Contents, profiles[c], null, map);
         }
 
+        // "数量 | 重さ": a quantity of bare small numbers leaves the weight to a column whose head nobody knows.
+        var counts = columns.Any(column => column is { Meaning: Meaning.Quantity, Ground: Ground.Head, GramsPerUnit: null } && profiles[column.Index] is { Masses: 0 } numbers && numbers.Part(numbers.SmallWhole + numbers.Counted) >= 0.8);
         for (var c = 0; c < columns.Length; c++)
         {
             var profile = profiles[c];
@@ -126,8 +128,8 @@ internal static class ColumnGuess
                 continue;
             if (profile.Part(profile.Prices) >= 0.6 && !taken.Contains(Meaning.Paid) && profile.Part(profile.Masses) < 0.4)
                 Give(c, Meaning.Paid);
-            else if (profile.Part(profile.Masses) >= 0.6 && !taken.Overlaps([Meaning.Quantity, Meaning.Each, Meaning.Total]))
-                Give(c, Meaning.Quantity);
+            else if (profile.Part(profile.Masses) >= 0.6 && !taken.Overlaps([Meaning.Each, Meaning.Total]) && (counts || !taken.Contains(Meaning.Quantity)))
+                Give(c, counts ? Meaning.Each : Meaning.Quantity);
             else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
                 Give(c, Meaning.Container);
             else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Bought, Meaning.Sealed]) && (!taken.Contains(Meaning.Made) || profile.Part(profile.Years) < 0.7))

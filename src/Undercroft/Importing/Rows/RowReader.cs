@@ -253,7 +253,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             return;
         }
 
-        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true })
+        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && (HeadWords.GoingOut.Contains(folded) || cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true }))
         {
             facts.HoldBack("happening", $"'{text}' under '{column.Head}' tells what became of packages of another row: it adds none. Say it of them once they are in.", column.Index, NotHere);
             return;
