@@ -47,6 +47,18 @@ public sealed class FixtureTests
         // 1 × 50 + 3 × 100 + 3 × 25 + 2 × 50: numbers with their open ones beside them.
         { "bystate.csv", 4, 4, 9, 525, 525, [] },
 
+        // What is left is said in words: of the first two how much is asked, 100 + 8 oz + 3 × 1.5 oz are there.
+        { "leftinwords.csv", 3, 1, 6, 100 + (12.5 * Ounce), 100 + (12.5 * Ounce), [2, 3] },
+
+        // A running number counts rows, not packages.
+        { "running.csv", 4, 4, 4, 225, 225, [] },
+
+        // "x2" is a count, in a column that has no head.
+        { "timestwo.csv", 3, 3, 4, 250 + (8 * Ounce), 250 + (8 * Ounce), [] },
+
+        // What they are called stands under "contents"; 468.5 − 355.5 = 113 g; an empty jar is no package.
+        { "jarbyjar.csv", 4, 3, 3, 326, 326, [5] },
+
         // No head at all, three facts in one cell.
         { "noheader.csv", 3, 3, 4, 50 + (8 * Ounce) + 200, 50 + (8 * Ounce) + 200, [] },
         { "onecolumn.txt", 4, 3, 5, 100 + (8 * Ounce) + 100, 100 + (8 * Ounce) + 100, [4] },

@@ -122,6 +122,13 @@ public sealed partial class QuantityScan
 
     private int FromNumber(int i)
     {
+        // "2x" alone counts, as "x2" does.
+        if (i == 0 && tokens.Count == 2 && SmallWords.Times.Contains(tokens[1].Text) && Whole(0) is { } alone)
+        {
+            facts.Count = alone;
+            return 2;
+        }
+
         // 2 x 50 g and 2 @ 50 g
         if (Whole(i) is { } count && i + 2 < tokens.Count && (SmallWords.Times.Contains(tokens[i + 1].Text) || tokens[i + 1].Is("@"))
             && tokens[i + 2].Kind == TokenKind.Number && (MassAt(i + 2, out _) || setting.GramsPerUnit is not null || VolumeAt(i + 2)))

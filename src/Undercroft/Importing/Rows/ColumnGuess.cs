@@ -68,12 +68,18 @@ internal static class ColumnGuess
         {
             if (meaning == Meaning.Place && taken.Contains(meaning) && !head.Exact)
                 continue;
+            // A running number under "#" counts the rows of the sheet and not packages.
+            if (meaning == Meaning.Count && profile.Running && head.Meanings.Contains(Meaning.Label))
+                continue;
             if ((Array.IndexOf(Single, meaning) < 0 || !taken.Contains(meaning)) && (Fits(meaning, profile) || (meaning == Meaning.Container && head.MlPerUnit is not null)))
                 return meaning;
         }
 
         // "Opened: yes/no" is a state, "Jar: 4 oz" an amount only where weights stand in it.
         if (head.Meanings[0] is Meaning.Opened or Meaning.Sealed or Meaning.Gone && (profile.Part(profile.States) >= 0.5 || profile is { Filled: > 0, MostWhole: <= 1 } && profile.Part(profile.SmallWhole) >= 0.8) && taken.Add(Meaning.Status))
+            return Meaning.Status;
+        // "about half" under "Left" tells how full it is.
+        if (head.Meanings[0] is Meaning.Left && profile.Part(profile.Prices) < 0.5 && taken.Add(Meaning.Status))
             return Meaning.Status;
         if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
             return Meaning.Quantity;
@@ -96,7 +102,7 @@ internal static class ColumnGuess
             Meaning.Total or Meaning.Left => profile.Part(profile.Masses + profile.Bare) >= 0.4 && profile.Part(profile.Prices) < 0.5,
             Meaning.Gross or Meaning.Tare => profile.Part(profile.Masses + profile.Bare) >= 0.4,
             Meaning.Quantity => profile.Part(profile.Texts) < 0.9,
-            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + profile.Vessels + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
+            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + Math.Max(profile.Vessels, profile.Counted) + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
             Meaning.Label => true,
             Meaning.Blend => profile.Part(profile.Bare) < 0.9,
             Meaning.Unit => profile.Distinct <= 8,
@@ -132,6 +138,8 @@ internal static class ColumnGuess
                 Give(c, counts ? Meaning.Each : Meaning.Quantity);
             else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
                 Give(c, Meaning.Container);
+            else if (profile.Part(profile.Counted) >= 0.6 && !taken.Contains(Meaning.Count))
+                Give(c, Meaning.Count);
             else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Bought, Meaning.Sealed]) && (!taken.Contains(Meaning.Made) || profile.Part(profile.Years) < 0.7))
                 Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
         }
@@ -141,6 +149,15 @@ internal static class ColumnGuess
 
         if (taken.Contains(Meaning.Blend))
             return;
+        // "Contents" with a name of its own in nearly every row is what they are called, not what leaf it is.
+        var names = Array.FindIndex(columns, column => column is { Meaning: Meaning.Leaf, Ground: Ground.Head } && profiles[column.Index] is { Filled: >= 2 } filled && filled.Distinct >= 0.8 * filled.Filled);
+        if (names >= 0)
+        {
+            taken.Add(Meaning.Blend);
+            columns[names] = columns[names]! with { Meaning = Meaning.Blend };
+            return;
+        }
+
         var best = -1;
         for (var c = 0; c < columns.Length; c++)
         {

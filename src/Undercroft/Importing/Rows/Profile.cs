@@ -7,7 +7,10 @@ namespace Undercroft.Importing.Rows;
 internal sealed class Profile
 {
     private const int Sample = 400;
+    private const int LeastRunning = 4;
     private readonly HashSet<string> distinct = [];
+    private int running;
+    private double? above;
 
     public int Filled { get; private set; }
 
@@ -27,6 +30,9 @@ internal sealed class Profile
 
     /// <summary>Cells that count packages by their state: <c>3 (1 open)</c>, <c>2 open, 2 closed</c>.</summary>
     public int CountedByState { get; private set; }
+
+    /// <summary>True where the cells count the rows: each is a whole number and one more than the one above.</summary>
+    public bool Running => Filled >= LeastRunning && running == Filled;
 
     public int Dates { get; private set; }
 
@@ -100,6 +106,8 @@ internal sealed class Profile
         if (facts.Bare is { } bare)
         {
             Bare++;
+            running += above is null || bare == above + 1 ? 1 : 0;
+            above = bare;
             var small = bare == Math.Floor(bare) && bare is >= 0 and <= 60;
             SmallWhole += small ? 1 : 0;
             MostWhole = small ? Math.Max(MostWhole, (int)bare) : MostWhole;
