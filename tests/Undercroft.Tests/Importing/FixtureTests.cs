@@ -59,6 +59,19 @@ public sealed class FixtureTests
         // What they are called stands under "contents"; 468.5 − 355.5 = 113 g; an empty jar is no package.
         { "jarbyjar.csv", 4, 3, 3, 326, 326, [5] },
 
+        // Index cards: three lines each.
+        { "cards.csv", 2, 2, 2, 100 + (8 * Ounce), 100 + (8 * Ounce), [] },
+        { "contents.csv", 3, 3, 3, 23 * Ounce, 23 * Ounce, [] },
+
+        // "three" is read; "a dozen", "2-3" and "2+1" are asked, and one of each is imported.
+        { "dozen.csv", 4, 1, 6, 300 + (1.5 * Ounce), 300 + (1.5 * Ounce), [3, 4, 5] },
+
+        // "EA" counts, so the weight stands in the name: 4 × 50 and 2 × 100 g.
+        { "onhand.csv", 3, 3, 7, 400 + (24 * Ounce), 400 + (24 * Ounce), [] },
+
+        // A bag of 8 by 10 is one bag.
+        { "bestbefore.csv", 3, 3, 3, 150 + (2 * Ounce), 150 + (2 * Ounce), [] },
+
         // No head at all, three facts in one cell.
         { "noheader.csv", 3, 3, 4, 50 + (8 * Ounce) + 200, 50 + (8 * Ounce) + 200, [] },
         { "onecolumn.txt", 4, 3, 5, 100 + (8 * Ounce) + 100, 100 + (8 * Ounce) + 100, [4] },

@@ -80,7 +80,8 @@ public sealed partial class QuantityScan
 
         if (UnitWords.Currencies.ContainsKey(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && !UnitWords.Grams.ContainsKey(Word(i + 2)))
             return Money(i, currencyFirst: true);
-        if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _))
+        if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _)
+            && (i == 0 || tokens[i - 1].Kind != TokenKind.Number || taken[i - 1])) // a bag of 8 x 10 is as wide and as high as that
         {
             facts.Count = times;
             return i + 2;

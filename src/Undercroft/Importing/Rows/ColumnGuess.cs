@@ -83,6 +83,9 @@ internal static class ColumnGuess
             return Meaning.Status;
         if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
             return Meaning.Quantity;
+        // "a dozen", "2-3" under "Tins": asked row by row rather than passed over.
+        if (head is { Exact: true, Meanings: [Meaning.Count, ..] } && profile is { Vessels: 0, Prices: 0, Dates: 0 } && taken.Add(Meaning.Count))
+            return Meaning.Count;
         if (head.Meanings[0] is Meaning.Total && profile.Part(profile.Prices) >= 0.5 && taken.Add(Meaning.PaidTotal))
             return Meaning.PaidTotal;
         if (head.Meanings[0] is Meaning.Each or Meaning.Quantity && profile.Part(profile.Vessels) >= 0.5 && taken.Add(Meaning.Container))
@@ -149,8 +152,8 @@ internal static class ColumnGuess
 
         if (taken.Contains(Meaning.Blend))
             return;
-        // "Contents" with a name of its own in nearly every row is what they are called, not what leaf it is.
-        var names = Array.FindIndex(columns, column => column is { Meaning: Meaning.Leaf, Ground: Ground.Head } && profiles[column.Index] is { Filled: >= 2 } filled && filled.Distinct >= 0.8 * filled.Filled);
+        // "Contents" over words that no kind of leaf has is what they are called.
+        var names = Array.FindIndex(columns, column => column is { Meaning: Meaning.Leaf, Ground: Ground.Head } && profiles[column.Index] is { Filled: >= 2 } filled && filled.Part(filled.LeafKinds) < 0.5);
         if (names >= 0)
         {
             taken.Add(Meaning.Blend);
