@@ -53,11 +53,17 @@ public sealed class PackageMemory
                 return kept;
             if (cellar.Version < about.Version)
                 return null;
-            if (today != about.Today || cellar.Lines.Reverse().TakeWhile(line => line.Event.Version > about.Version).Any(line => !IsOfOnePackage(line.Event.Fact)))
+            if (today != about.Today || Since(cellar, about.Version).Any(fact => !IsOfOnePackage(fact)))
                 kept = new();
             about = (cellar.Version, today);
             return kept;
         }
+    }
+
+    private static IEnumerable<Fact> Since(Cellar cellar, long version)
+    {
+        for (var at = cellar.Lines.Count - 1; at >= 0 && cellar.Lines[at].Event.Version > version; at--)
+            yield return cellar.Lines[at].Event.Fact;
     }
 
     private static bool IsOfOnePackage(Fact fact) => fact is Fact.PackageWeighed or Fact.HumidityRead or Fact.PackageLooked or Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken

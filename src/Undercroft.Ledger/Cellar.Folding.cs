@@ -38,6 +38,20 @@ public sealed partial record Cellar
                 Apply(line);
         }
 
+        /// <summary>A run over one package of a cellar that is known.</summary>
+        private Folding(Cellar known, Package package, List<LedgerLine> history)
+        {
+            lines = [];
+            foreach (var place in known.Places.Values)
+                places.Add(place.Id, place);
+            packages.Add(package.Id, new Draft(package.Id, (Fact.PackagesAdded)package.Timeline[0].Fact, package.Timeline[0], package.Since, known.Lots[package.Lot].Made));
+            foreach (var line in InTime(history))
+                Apply(line);
+        }
+
+        /// <summary>A package by all lines about it but the one that added it, earlier ones and fresh ones.</summary>
+        internal static Package Again(Cellar known, Package package, List<LedgerLine> history) => new Folding(known, package, history).packages[package.Id].Done();
+
         internal Cellar Done()
         {
             var here = packages.Values.Where(draft => asOf is not { } day || draft.Since <= day).Select(draft => draft.Done()).ToDictionary(package => package.Id);

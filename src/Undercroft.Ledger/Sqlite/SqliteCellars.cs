@@ -211,7 +211,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
         if (fresh.Count == 0)
             return;
         known.AddRange(fresh);
-        folded = null;
+        folded = folded?.After(fresh);
     }
 
     private SqliteCommand Command(string sql, SqliteTransaction? transaction = null)

@@ -208,6 +208,46 @@ public class FoldTests
             seed: Gens.Seed);
     }
 
+    [Fact]
+    public void Further_lines_about_packages_tell_the_same_cellar_as_all_lines_from_the_start()
+    {
+        var home = new Household();
+        Gen.Select(Gen.Select(Gen.Int[0, 8], Gen.Int[1, 90], Gen.Int[0, 3000]).Array[1, 14], Gen.Int[0, 13]).Sample(
+            (drawn, known) =>
+            {
+                // Dates come in any order, several on one day, some before the jar was closed.
+                CellarEvent[] written = [.. home.Events, .. drawn.Select((draw, i) => Household.New(
+                    100 + i, draw.Item1 == 8 ? new Fact.Noted("on the lid", home.Jar.Id) : Drawn(home, draw.Item1, draw.Item2), draw.Item3 % 5 == 0 ? null : Day(new DateOnly(2016, 1, 1).AddDays(draw.Item3 / 10 * 10))) with { Version = 5 + i })];
+                var before = Cellar.Fold(written[..(4 + (known % drawn.Length))]);
+                var (after, whole) = (before.After(written[(int)before.Version..]), Cellar.Fold(written));
+                Assert.NotNull(after);
+                Assert.Equal(State(whole), State(after));
+                Assert.Equal(whole.Packages.Values.Select(package => (package.Since, package.Removed, package.Lot)), after.Packages.Values.Select(package => (package.Since, package.Removed, package.Lot)));
+                Assert.Equal((whole.Version, whole.NextIds(3)[2]), (after.Version, after.NextIds(3)[2]));
+                Assert.Equal(whole.Lines, after.Lines);
+            },
+            seed: Gens.Seed);
+        static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    [Fact]
+    public void What_changes_more_than_packages_is_told_from_the_start()
+    {
+        var home = new Household();
+        var weighed = home.Add(home.Weighed(500), "2018");
+        var before = home.Cellar;
+        Fact[] further =
+        [
+            new Fact.EventCorrected(weighed.Id, home.Weighed(499)), new Fact.EventUndone(weighed.Id), new Fact.PlaceAdded(new PlaceId(before.NextIds(1)[0]), "Shelf"),
+            new Fact.Noted("about the cupboard", home.Cupboard.Id), new Fact.Noted("about all"), new Fact.PaceStated(StatedMass.Parse("20g"), Package: home.Jar),
+        ];
+        foreach (var fact in further)
+            Assert.Null(before.After([home.Next(fact) with { Version = 6 }]));
+        Assert.Null(before.After([home.Next(home.Weighed(498)) with { Version = 6, Cause = weighed.Id }])); // what brought it may have been taken back
+        Assert.Null(before.After([home.Next(home.Weighed(498)) with { Version = 7 }])); // a line is missing
+        Assert.NotNull(before.After([home.Next(home.Weighed(498)) with { Version = 6 }]));
+    }
+
     private static Cellar Numbered(Household home, CellarEvent[] written) => Cellar.Fold([.. home.Events, .. written.Select((line, i) => line with { Version = 5 + i })]);
 
     private static string State(Cellar cellar) => string.Join('\n', cellar.Packages.Values.Select(package => string.Join(' ', package.Id, package.Place, package.IsOpen, package.IsHere, package.BookNet.Si, package.UndisturbedSince, package.Container.Kind, string.Join(',', package.Timeline.Select(entry => $"{entry.Event}@{entry.Day:yyyy-MM-dd}")))));
