@@ -4,6 +4,7 @@ return args switch
 {
     ["pages", .. var rest] => await PageSpeed.Run(rest),
     ["ledger", .. var rest] => await LedgerSpeed.Run(rest),
+    ["due", .. var rest] => await DueSpeed.Run(rest),
     ["sheet", .. var rest] => SheetImport.Run(rest),
     ["logger", .. var rest] => LoggerImport.Run(rest),
     _ => ForecastEnsemble.Run(args),

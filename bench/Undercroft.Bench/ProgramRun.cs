@@ -10,9 +10,13 @@ internal static class ProgramRun
 
     /// <summary>One run to its end. CPU and memory are looked at every few milliseconds: the last look counts.</summary>
     /// <exception cref="InvalidOperationException">It refused.</exception>
-    internal static LedgerTiming Of(params string[] words)
+    internal static LedgerTiming Of(params string[] words) => Of(Program, words);
+
+    /// <summary>One run of any program to its end.</summary>
+    /// <exception cref="InvalidOperationException">It refused.</exception>
+    internal static LedgerTiming Of(string program, IReadOnlyList<string> words)
     {
-        using var run = new Process { StartInfo = new ProcessStartInfo(Program, words) { RedirectStandardOutput = true } };
+        using var run = new Process { StartInfo = new ProcessStartInfo(program, words) { RedirectStandardOutput = true } };
         var wall = Stopwatch.StartNew();
         run.Start();
         var said = run.StandardOutput.ReadToEndAsync();

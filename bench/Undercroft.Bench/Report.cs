@@ -11,12 +11,15 @@ internal sealed class Report
     private const string End = "<!-- forecast engine: end -->";
     private readonly StringBuilder text = new();
 
-    public Report()
+    public Report() => Say(Machine());
+
+    /// <summary>When and on what.</summary>
+    public static string Machine()
     {
         var width = Vector512.IsHardwareAccelerated ? 512 : Vector256.IsHardwareAccelerated ? 256 : 128;
         var load = File.Exists("/proc/loadavg") ? File.ReadAllText("/proc/loadavg").Split(' ')[0] : "unknown";
-        Say(string.Create(CultureInfo.InvariantCulture,
-            $"Measured on {TimeProvider.System.GetUtcNow():d MMMM yyyy}, {Processor()}, {Environment.ProcessorCount} processors, vectors of {width} bits, .NET {Environment.Version}; load of the machine as it began: {load}."));
+        return string.Create(CultureInfo.InvariantCulture,
+            $"Measured on {TimeProvider.System.GetUtcNow():d MMMM yyyy}, {Processor()}, {Environment.ProcessorCount} processors, vectors of {width} bits, .NET {Environment.Version}; load of the machine as it began: {load}.");
     }
 
     public void Say(string line)

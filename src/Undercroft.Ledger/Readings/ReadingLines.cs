@@ -18,7 +18,6 @@ public static class ReadingLines
     /// <summary>The first line.</summary>
     public const string Header = "utc,temperature_k,humidity_fraction,pressure_pa,light_lux";
 
-    private const int Longest = 160;
     private const int Whole = 1 << 16;
 
     /// <summary>Writes the header and a line for each reading.</summary>
@@ -28,11 +27,12 @@ public static class ReadingLines
     {
         ArgumentNullException.ThrowIfNull(to);
         ArgumentNullException.ThrowIfNull(readings);
-        var buffer = new ArrayBufferWriter<byte>(Whole + Longest);
+        var buffer = new ArrayBufferWriter<byte>(Whole + 256);
+        var text = new ReadingLineText();
         Encoding.UTF8.GetBytes(Header + "\n", buffer);
         foreach (var reading in readings)
         {
-            Line(buffer, reading);
+            text.Write(buffer, reading);
             if (buffer.WrittenCount < Whole)
                 continue;
             to.Write(buffer.WrittenSpan);
@@ -53,54 +53,6 @@ public static class ReadingLines
             throw new InvalidDataException("The readings do not begin with their header.");
         for (var number = 2; reader.ReadLine() is { } line; number++)
             yield return Parse(line, number);
-    }
-
-    internal static void Line(ArrayBufferWriter<byte> buffer, in Reading reading)
-    {
-        var span = buffer.GetSpan(Longest);
-        var at = Instant(span, reading.UtcSeconds);
-        Number(span, ref at, reading.Kelvin);
-        Number(span, ref at, reading.HumidityFraction);
-        Number(span, ref at, reading.Pascals);
-        Number(span, ref at, reading.Lux);
-        span[at++] = (byte)'\n';
-        buffer.Advance(at);
-    }
-
-    private static int Instant(Span<byte> span, long utcSeconds)
-    {
-        var day = Math.DivRem(utcSeconds - Reading.Earliest, 86400L, out var second);
-        var (year, month, date) = DateOnly.FromDayNumber((int)day + FirstDay);
-        Digits(span, 0, year, 4);
-        span[4] = (byte)'-';
-        Digits(span, 5, month, 2);
-        span[7] = (byte)'-';
-        Digits(span, 8, date, 2);
-        span[10] = (byte)'T';
-        Digits(span, 11, (int)(second / 3600), 2);
-        span[13] = (byte)':';
-        Digits(span, 14, (int)(second / 60 % 60), 2);
-        span[16] = (byte)':';
-        Digits(span, 17, (int)(second % 60), 2);
-        span[19] = (byte)'Z';
-        return 20;
-    }
-
-    private static int FirstDay { get; } = new DateOnly(1900, 1, 1).DayNumber;
-
-    private static void Digits(Span<byte> span, int at, int value, int count)
-    {
-        for (var i = at + count - 1; i >= at; i--, value /= 10)
-            span[i] = (byte)('0' + (value % 10));
-    }
-
-    private static void Number(Span<byte> span, ref int at, double value)
-    {
-        span[at++] = (byte)',';
-        if (double.IsNaN(value))
-            return;
-        value.TryFormat(span[at..], out var written, "R", CultureInfo.InvariantCulture);
-        at += written;
     }
 
     private static Reading Parse(string line, int number)
@@ -135,12 +87,13 @@ internal sealed class ReadingSeal : IDisposable
     private const int Whole = 1 << 16;
     private readonly IncrementalHash hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly ArrayBufferWriter<byte> buffer = new(Whole + 256);
+    private readonly ReadingLineText text = new();
 
     internal ReadingSeal() => Encoding.UTF8.GetBytes(ReadingLines.Header + "\n", buffer);
 
     internal void Add(in Reading reading)
     {
-        ReadingLines.Line(buffer, reading);
+        text.Write(buffer, reading);
         if (buffer.WrittenCount < Whole)
             return;
         hash.AppendData(buffer.WrittenSpan);

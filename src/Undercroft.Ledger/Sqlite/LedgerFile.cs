@@ -13,9 +13,9 @@ internal static class LedgerFile
     internal const int ApplicationId = 0x5543524C;
 
     /// <summary>One step for every schema ever released, forwards only. Released steps never change; a new schema appends a step.</summary>
-    private static readonly string[] Steps =
+    private static readonly Step[] Steps =
     [
-        """
+        new("""
         CREATE TABLE events (
             cellar  TEXT    NOT NULL,
             version INTEGER NOT NULL CHECK (version > 0),
@@ -29,8 +29,8 @@ internal static class LedgerFile
         CREATE TABLE marks (name TEXT NOT NULL PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
         CREATE TRIGGER events_are_never_changed BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
         CREATE TRIGGER events_are_never_removed BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
-        """,
-        """
+        """),
+        new("""
         CREATE TABLE reading_batches (
             number INTEGER NOT NULL PRIMARY KEY,
             cellar TEXT    NOT NULL,
@@ -50,7 +50,24 @@ internal static class LedgerFile
         CREATE TRIGGER batches_are_never_removed BEFORE DELETE ON reading_batches BEGIN SELECT RAISE(ABORT, 'batches are never removed'); END;
         CREATE TRIGGER readings_are_never_changed BEFORE UPDATE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never changed'); END;
         CREATE TRIGGER readings_are_never_removed BEFORE DELETE ON readings BEGIN SELECT RAISE(ABORT, 'readings are never removed'); END;
-        """,
+        """),
+        new(
+            """
+            CREATE TABLE reading_pieces (
+                batch     INTEGER NOT NULL,
+                first_utc INTEGER NOT NULL,
+                last_utc  INTEGER NOT NULL,
+                count     INTEGER NOT NULL CHECK (count > 0),
+                packed    BLOB    NOT NULL,
+                PRIMARY KEY (batch, first_utc)
+            );
+            """,
+            PackRows.Of,
+            """
+            DROP TABLE readings;
+            CREATE TRIGGER pieces_are_never_changed BEFORE UPDATE ON reading_pieces BEGIN SELECT RAISE(ABORT, 'readings are never changed'); END;
+            CREATE TRIGGER pieces_are_never_removed BEFORE DELETE ON reading_pieces BEGIN SELECT RAISE(ABORT, 'readings are never removed'); END;
+            """),
     ];
 
     internal static int NewestSchema => Steps.Length;
@@ -174,6 +191,8 @@ internal static class LedgerFile
         if (mark != ApplicationId && !(create && mark == 0 && tables == 0))
             throw new Refusal($"{path} is not a cellar: another program made this file. Name another folder with --data.");
         var schema = Number(connection, "PRAGMA user_version");
+        if (schema < 0)
+            throw new Refusal($"{path} is damaged: no schema has the number that stands in it. Keep a copy of it, then restore the last backup into a new folder.");
         if (schema > NewestSchema)
             throw new Refusal(string.Create(CultureInfo.InvariantCulture, $"{path} was written by a newer Undercroft (schema {schema}; this one knows schemas up to {NewestSchema}). Nothing was changed. Update this program."));
     }
@@ -191,7 +210,7 @@ internal static class LedgerFile
             Recognise(connection, path, create: true);
             for (var step = (int)Number(connection, "PRAGMA user_version"); step < NewestSchema; step++)
             {
-                Run(connection, Steps[step]);
+                Steps[step].Take(connection);
                 Run(connection, string.Create(CultureInfo.InvariantCulture, $"PRAGMA user_version = {step + 1}"));
             }
 
@@ -202,6 +221,18 @@ internal static class LedgerFile
         {
             Run(connection, "ROLLBACK");
             throw;
+        }
+    }
+
+    /// <summary>One schema to the next.</summary>
+    private sealed record Step(string Before, Action<SqliteConnection>? Carry = null, string After = "")
+    {
+        internal void Take(SqliteConnection connection)
+        {
+            Run(connection, Before);
+            Carry?.Invoke(connection);
+            if (After.Length > 0)
+                Run(connection, After);
         }
     }
 }

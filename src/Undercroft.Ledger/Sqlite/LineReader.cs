@@ -21,7 +21,7 @@ internal static class LineReader
         var part = new Lines();
         while (rows.Step())
         {
-            var line = rows.Utf8(0);
+            var line = rows.Bytes(0);
             if (!part.Has(line.Length))
             {
                 parts.Add(Task.Run(part.Read));

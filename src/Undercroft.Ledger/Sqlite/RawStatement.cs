@@ -17,11 +17,9 @@ internal sealed class RawStatement : IDisposable
 
     internal void Bind(int parameter, long value) => Must(raw.sqlite3_bind_int64(statement, parameter, value));
 
-    /// <summary>Binds a number; null where it is not one.</summary>
-    internal void Bind(int parameter, double value) =>
-        Must(double.IsNaN(value) ? raw.sqlite3_bind_null(statement, parameter) : raw.sqlite3_bind_double(statement, parameter, value));
-
     internal void Bind(int parameter, string value) => Must(raw.sqlite3_bind_text(statement, parameter, value));
+
+    internal void Bind(int parameter, ReadOnlySpan<byte> value) => Must(raw.sqlite3_bind_blob(statement, parameter, value));
 
     /// <summary>Runs a statement that returns no rows, and makes it ready for the next.</summary>
     internal void Run()
@@ -41,8 +39,8 @@ internal sealed class RawStatement : IDisposable
         return stepped == raw.SQLITE_ROW;
     }
 
-    /// <summary>A text as it lies in the file; valid until the next step.</summary>
-    internal ReadOnlySpan<byte> Utf8(int column) => raw.sqlite3_column_blob(statement, column);
+    /// <summary>A text or bytes as they lie in the file; valid until the next step.</summary>
+    internal ReadOnlySpan<byte> Bytes(int column) => raw.sqlite3_column_blob(statement, column);
 
     internal long Whole(int column) => raw.sqlite3_column_int64(statement, column);
 

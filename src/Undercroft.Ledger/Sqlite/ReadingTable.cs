@@ -4,12 +4,9 @@ using Undercroft.Ledger.Readings;
 
 namespace Undercroft.Ledger.Sqlite;
 
-/// <summary>The readings beside the lines of a ledger: kept by batch, never changed, merged when they are read.</summary>
-/// <remarks>A million rows pass through here at a time, so it speaks to SQLite's own prepared statements without the objects in between.</remarks>
+/// <summary>The readings beside the lines of a ledger: kept by batch in pieces of <see cref="PackedReadings"/>, never changed, merged when they are read.</summary>
 internal sealed class ReadingTable(SqliteConnection connection, string cellar)
 {
-    private const string Columns = "utc, temperature_k, humidity_fraction, pressure_pa, light_lux";
-
     private sqlite3 Handle => connection.Handle ?? throw new InvalidOperationException("The ledger is closed.");
 
     /// <summary>The number under which a batch is kept; null where it is not there.</summary>
@@ -35,50 +32,32 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
         return all;
     }
 
-    /// <summary>Writes a batch within the transaction that is open.</summary>
+    /// <summary>Writes a batch within the transaction that is open. Its readings are held packed until the last has come: only then is it known that none belongs between those before it.</summary>
     internal ReadingsTaken Take(ReadingBatch batch, CancellationToken cancellation = default)
     {
-        var number = Begin(batch.Id);
-        var (count, repeated, contradicted, first, last, ordered, sealing) = (0L, 0L, 0L, long.MaxValue, long.MinValue, true, new SealBeside());
-        using (sealing)
-        using (var insert = new RawStatement(Handle, $"INSERT OR IGNORE INTO readings (batch, {Columns}) VALUES (?1, ?2, ?3, ?4, ?5, ?6)"))
+        var arrived = Arrived.Of(batch, cancellation);
+        if (arrived.Count == 0)
+            throw new Refusal("There are no readings in it. Nothing was kept; look at the file.");
+        Write(connection, Begin(batch.Id), arrived.Pieces);
+        var (first, last) = (arrived.Pieces[0].FirstUtc, arrived.Pieces[^1].LastUtc);
+        var whole = new ReadingSpan([new ReadingPart(batch.Id, first, last, arrived.Count)], first, last);
+        var (known, differing) = Beside(whole, (batch.Beside ?? ReadingSpan.None) with { FromUtc = first, ToUtc = last });
+        return new ReadingsTaken(
+            batch.Id, arrived.Count, arrived.Repeated, arrived.Contradicted, known, differing, DateTimeOffset.FromUnixTimeSeconds(first), DateTimeOffset.FromUnixTimeSeconds(last), arrived.Sha256);
+    }
+
+    /// <summary>Writes the pieces of a batch.</summary>
+    internal static void Write(SqliteConnection connection, long number, IEnumerable<ReadingPiece> pieces)
+    {
+        using var insert = new RawStatement(connection.Handle!, "INSERT INTO reading_pieces (batch, first_utc, last_utc, count, packed) VALUES (?1, ?2, ?3, ?4, ?5)");
+        insert.Bind(1, number);
+        foreach (var piece in pieces)
         {
-            insert.Bind(1, number);
-            foreach (var reading in batch.Readings)
-            {
-                if (double.IsNaN(reading.Kelvin) && double.IsNaN(reading.HumidityFraction) && double.IsNaN(reading.Pascals) && double.IsNaN(reading.Lux))
-                    throw new ArgumentException("A reading notes at least one value.", nameof(batch));
-                if ((count & 0xFFF) == 0)
-                    cancellation.ThrowIfCancellationRequested();
-                insert.Bind(2, reading.UtcSeconds);
-                insert.Bind(3, reading.Kelvin);
-                insert.Bind(4, reading.HumidityFraction);
-                insert.Bind(5, reading.Pascals);
-                insert.Bind(6, reading.Lux);
-                insert.Run();
-                if (reading.UtcSeconds <= last && raw.sqlite3_changes(Handle) == 0)
-                {
-                    if (ReadingAt(number, reading.UtcSeconds) == reading)
-                        repeated++;
-                    else
-                        contradicted++;
-                    continue;
-                }
-
-                count++;
-                ordered &= reading.UtcSeconds > last;
-                if (ordered)
-                    sealing.Add(reading);
-                first = Math.Min(first, reading.UtcSeconds);
-                last = Math.Max(last, reading.UtcSeconds);
-            }
-
-            if (count == 0)
-                throw new Refusal("There are no readings in it. Nothing was kept; look at the file.");
-            var whole = new ReadingSpan([new ReadingPart(batch.Id, first, last, count)], first, last);
-            var sha = ordered ? sealing.Done() : SealOf(batch.Id, out _);
-            var (known, differing) = Beside(whole, (batch.Beside ?? ReadingSpan.None) with { FromUtc = first, ToUtc = last });
-            return new ReadingsTaken(batch.Id, count, repeated, contradicted, known, differing, DateTimeOffset.FromUnixTimeSeconds(first), DateTimeOffset.FromUnixTimeSeconds(last), sha);
+            insert.Bind(2, piece.FirstUtc);
+            insert.Bind(3, piece.LastUtc);
+            insert.Bind(4, piece.Count);
+            insert.Bind(5, piece.Packed.AsSpan());
+            insert.Run();
         }
     }
 
@@ -188,12 +167,6 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
         return (long)command.ExecuteScalar()!;
     }
 
-    private Reading ReadingAt(long number, long utc)
-    {
-        using var cursor = new Cursor(Handle, number, 0, utc, utc);
-        return cursor.Next() ? cursor.Current : default;
-    }
-
     private (long Known, long Differing) Beside(ReadingSpan fresh, ReadingSpan beside)
     {
         if (beside.IsEmpty)
@@ -222,35 +195,54 @@ internal sealed class ReadingTable(SqliteConnection connection, string cellar)
     /// <summary>One batch while it is read.</summary>
     private sealed class Cursor : IDisposable
     {
-        private readonly RawStatement rows;
+        private readonly RawStatement pieces;
+        private readonly Reading[] piece = new Reading[PackedReadings.Most];
+        private readonly long from;
+        private readonly long to;
+        private int at;
+        private int count;
 
         internal Cursor(sqlite3 handle, long number, int rank, long from, long to)
         {
-            Rank = rank;
-            rows = new RawStatement(handle, $"SELECT {Columns} FROM readings WHERE batch = ?1 AND utc BETWEEN ?2 AND ?3 ORDER BY utc");
-            rows.Bind(1, number);
-            rows.Bind(2, from);
-            rows.Bind(3, to);
+            (Rank, this.from, this.to) = (rank, from, to);
+            // The piece that begins last before the span may reach into it.
+            pieces = new RawStatement(handle, "SELECT first_utc, count, packed FROM reading_pieces WHERE batch = ?1 "
+                + "AND first_utc >= coalesce((SELECT max(first_utc) FROM reading_pieces WHERE batch = ?1 AND first_utc <= ?2), ?2) AND first_utc <= ?3 ORDER BY first_utc");
+            pieces.Bind(1, number);
+            pieces.Bind(2, from);
+            pieces.Bind(3, to);
         }
 
         internal int Rank { get; }
 
-        internal Reading Current { get; private set; }
+        internal Reading Current => piece[at];
 
         internal bool Done { get; private set; }
 
         internal bool Next()
         {
-            if (!rows.Step())
+            do
             {
-                Done = true;
-                return false;
+                if (++at >= count && !Fill())
+                {
+                    Done = true;
+                    return false;
+                }
             }
-
-            Current = new Reading(rows.Whole(0), rows.Real(1), rows.Real(2), rows.Real(3), rows.Real(4));
-            return true;
+            while (piece[at].UtcSeconds < from);
+            Done = piece[at].UtcSeconds > to;
+            return !Done;
         }
 
-        public void Dispose() => rows.Dispose();
+        public void Dispose() => pieces.Dispose();
+
+        private bool Fill()
+        {
+            if (!pieces.Step())
+                return false;
+            (at, count) = (0, (int)Math.Clamp(pieces.Whole(1), 0, int.MaxValue));
+            PackedReadings.Read(pieces.Bytes(2), pieces.Whole(0), count, piece);
+            return true;
+        }
     }
 }

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
 
@@ -10,11 +11,8 @@ internal static class Horizon
     private const double Other = 30;
 
     /// <summary>Years for a package as it stands.</summary>
-    internal static double Of(Package package) => package.IsOpen ? Bag : Of(package.Container.Kind);
+    internal static double Of(Cellar cellar, Package package) => package.IsOpen ? Bag : Of(package.Container.Kind is { } code ? KnownKinds.Find(cellar, code) : null);
 
-    /// <summary>Years for a container kind; null where nobody knows which.</summary>
-    internal static double Of(string? kind) => Of(kind is null ? null : ContainerKinds.Find(kind));
-
-    /// <summary>Years for a container kind, the keeper's own ones among them.</summary>
+    /// <summary>Years for a container kind, the keeper's own ones among them; null where nobody knows which.</summary>
     internal static double Of(ContainerKind? kind) => kind?.Vessel == Vessel.Bag ? Bag : Other;
 }

@@ -35,6 +35,8 @@ public sealed record SheetRequest(string FileName, ReadOnlyMemory<byte> Bytes, S
 /// <summary>Brings a sheet into the cellar: all of it in one import that can be undone, the same file never twice, the file itself kept.</summary>
 public static class ImportSheet
 {
+    private const int Attempts = 20;
+
     /// <summary>Reads, understands and writes.</summary>
     /// <param name="cellars">The cellar; null in a dry run where there is none yet.</param>
     /// <param name="folder">Where the file is kept; null in a dry run.</param>
@@ -52,58 +54,51 @@ public static class ImportSheet
         ArgumentNullException.ThrowIfNull(now);
         var file = request.Read ?? SheetReader.Read(request.Bytes);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(request.Bytes.Span));
-        var before = cellars is null ? Cellar.Empty : await cellars.ReadAsync();
-        var reading = SheetUnderstanding.Of(file, today(before), request.Map, progress);
-        if (before.Imports.Any(import => import.Fact.Sha256 == sha256))
-            return SheetAccount.Of(request.FileName, request.DryRun, true, reading, [], null);
-        var earlier = EarlierSheet.Of(before, folder, request, reading, today(before));
-        var rows = earlier is null || request.WhenChanged == WhenChanged.Replace ? reading.Rows : earlier.Changes.Added;
-        IReadOnlyList<RowFacts> entered = earlier is not null && request.WhenChanged == WhenChanged.Replace ? [.. rows.Select(earlier.Answers.Answered).OfType<RowFacts>()] : rows;
-        if (!request.DryRun && cellars is not null && folder is not null)
+        for (var attempt = 0; attempt < Attempts; attempt++)
         {
-            if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
-                throw new Refusal(earlier.Asked());
-            Keep(folder, request, sha256);
-            await Write(cellars, before, request.WhenChanged == WhenChanged.Replace, writing, cellar => Decide(cellar, request, reading, rows, earlier, sha256, now(cellar)));
-        }
-
-        return SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
-    }
-
-    // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
-    private static async ValueTask Write(ICellars cellars, Cellar before, bool replaces, Action<int>? writing, Func<Cellar, IReadOnlyList<CellarEvent>> decide)
-    {
-        for (var attempt = 0; attempt < 20; attempt++)
-        {
-            var cellar = attempt == 0 ? before : await cellars.ReadAsync();
-            var events = decide(cellar);
+            var cellar = cellars is null ? Cellar.Empty : await cellars.ReadAsync();
+            var (account, events) = Understood(cellar, folder, request with { Read = file }, sha256, today(cellar), now(cellar), progress);
             if (events.Count == 0)
-                return;
-            try
-            {
-                Rules.Check(cellar, events);
-            }
-            catch (Refusal refusal) when (replaces)
-            {
-                throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
-            }
-
+                return account;
             writing?.Invoke(events.Count);
-            if (await cellars.AppendAsync(cellar.Version, events) is AppendResult.Written)
-                return;
+            // As a change of the cellar is always made, but without reading it once more afterwards: a large sheet is half of what there is to read.
+            if (await cellars!.AppendAsync(cellar.Version, events) is AppendResult.Written)
+                return account;
         }
 
         throw new Refusal("The ledger is busy: others kept writing to it. Nothing was imported; try again.");
     }
 
-    private static IReadOnlyList<CellarEvent> Decide(Cellar cellar, SheetRequest request, SheetReading reading, IReadOnlyList<RowFacts> rows, EarlierSheet? earlier, string sha256, DateTimeOffset now)
+    // What the file says beside the cellar as it stands, and the lines to write. Of a long sheet only these are kept while they are written.
+    private static (SheetAccount Account, IReadOnlyList<CellarEvent> Events) Understood(
+        Cellar cellar, DataFolder? folder, SheetRequest request, string sha256, DateOnly today, DateTimeOffset now, Action<int>? progress)
     {
+        var reading = SheetUnderstanding.Of(request.Read!, today, request.Map, progress);
         if (cellar.Imports.Any(import => import.Fact.Sha256 == sha256))
-            return [];
-        if (earlier is null || request.WhenChanged != WhenChanged.Replace)
-            return RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now);
-        return [CellarEvent.New(new Fact.EventUndone(earlier.Import, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now),
-            .. RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now, earlier.Answers)];
+            return (SheetAccount.Of(request.FileName, request.DryRun, true, reading, [], null), []);
+        var earlier = EarlierSheet.Of(cellar, folder, request, reading, today);
+        var replaces = request.WhenChanged == WhenChanged.Replace;
+        var rows = earlier is null || replaces ? reading.Rows : earlier.Changes.Added;
+        IReadOnlyList<RowFacts> entered = earlier is not null && replaces ? [.. rows.Select(earlier.Answers.Answered).OfType<RowFacts>()] : rows;
+        var account = SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
+        if (request.DryRun || folder is null)
+            return (account, []);
+        if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
+            throw new Refusal(earlier.Asked());
+        Keep(folder, request, sha256);
+        var events = RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now, replaces ? earlier?.Answers : null);
+        if (earlier is not null && replaces)
+            events = [CellarEvent.New(new Fact.EventUndone(earlier.Import, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now), .. events];
+        try
+        {
+            Rules.Check(cellar, events);
+        }
+        catch (Refusal refusal) when (replaces)
+        {
+            throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
+        }
+
+        return (account, events);
     }
 
     private static void Keep(DataFolder folder, SheetRequest request, string sha256)

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
@@ -64,7 +65,7 @@ public static class FreezeCommand
         ArgumentNullException.ThrowIfNull(call);
         var found = id is null ? null : cellar.FindPackage(id);
         var kind = (code ?? found?.Container.Kind) is { } named
-            ? ContainerKinds.Find(named) ?? throw new Refusal($"No container kind is called '{named}'. Nearest: {string.Join(", ", ContainerKinds.Nearest(named))}.")
+            ? KnownKinds.Get(cellar, named)
             : null;
         var leaf = mass is not null ? new Mass(Si(QuantityText.OfMass, mass)) : found?.Net.Mid ?? throw new Refusal("How much leaf is it? Give --mass, such as 500g, or --package with a mass on record.");
         var wet = moisture is null ? 0.14 : Si(QuantityText.OfPercent, moisture);

@@ -36,7 +36,7 @@ internal static class ClaimList
             [
                 new(package.Id.ToString(), Bold: true),
                 PackageWords.Title(cellar, package),
-                package.Container == Container.Unknown ? "" : PackageWords.Container(package),
+                package.Container == Container.Unknown ? "" : PackageWords.Container(cellar, package),
                 cellar.PathOf(package.Place) ?? "",
                 DateText.Of(package.Sealed),
                 package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : "",

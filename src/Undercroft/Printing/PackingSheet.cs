@@ -41,7 +41,7 @@ internal static class PackingSheet
                 [new("Code", 17), new("What", 52), new("Now in", 44), new("Leaf", 24, Right: true), new("Jars that would hold it", 58), new("Empty, g", 22), new("Whole, g", 22), new("New code, done", last)],
                 [.. packages.Select(package => (FlowCell[])
                 [
-                    new(package.Id.ToString(), Bold: true), PackageWords.Title(cellar, package), PackageWords.Container(package), package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : "",
+                    new(package.Id.ToString(), Bold: true), PackageWords.Title(cellar, package), PackageWords.Container(cellar, package), package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : "",
                     Holding(cellar, package), new(Blank: true), new(Blank: true), new(Box: true),
                 ])], 11);
             flow.Say("How much a jar holds is common practice and differs by cut and hand; count your own packings. Put the lids to be bought at one tenth over.", quiet: true);

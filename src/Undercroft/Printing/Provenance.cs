@@ -43,7 +43,7 @@ internal static class Provenance
                     ("Made", lot.Made.IsKnown ? $"{DateText.Of(lot.Made)}; leaf is {Age.On(lot.Made, today)} old" : null),
                     ("Closed", package.Sealed.IsKnown ? DateText.Of(package.Sealed) : null),
                     ("Undisturbed", package.UndisturbedSince.IsKnown ? $"since {DateText.Of(package.UndisturbedSince)}: {Age.On(package.UndisturbedSince, today)}" : null),
-                    ("In", package.Container == Undercroft.Ledger.Events.Container.Unknown ? null : PackageWords.Container(package)),
+                    ("In", package.Container == Undercroft.Ledger.Events.Container.Unknown ? null : PackageWords.Container(cellar, package)),
                     ("Leaf at closing", package.Net.IsKnown ? $"{PackageWords.Mass(package.Net)}, said by {Said(package.Net.By)}" : null),
                     ("Leaf now, by the book", package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : null),
                     ("Openings, repackings", string.Create(CultureInfo.InvariantCulture, $"{package.Openings.Count()} and {package.Repackings}, as far as written down")),

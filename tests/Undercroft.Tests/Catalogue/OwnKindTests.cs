@@ -43,6 +43,8 @@ public sealed class OwnKindTests : IDisposable
         var packages = (await cli.Json("show")).GetProperty("packages").EnumerateArray().ToDictionary(package => package.GetProperty("blend").GetString()!, package => package.GetProperty("container").GetString());
         Assert.Equal(("my-crock", "my-crock", "tin-pull-50"), (packages["Fen"], packages["Moss"], packages["Larch"]));
         Assert.NotEqual(JsonValueKind.Undefined, (await cli.Json("ask", "--in", "my-crock", "--mass", "200g", "--years", "2", "--draws", "64")).GetProperty("moistureWetBasisPct").ValueKind);
+        var fen = (await cli.Json("show")).GetProperty("packages").EnumerateArray().First(package => package.GetProperty("blend").GetString() == "Fen").GetProperty("id").GetString()!;
+        Assert.NotEmpty((await cli.Json("place", "freeze", "--package", fen)).GetProperty("steps").EnumerateArray());
         Assert.Contains("No container kind", await cli.Refused(1, "ask", "--in", "my-crook", "--mass", "200g"), StringComparison.Ordinal);
     }
 
@@ -103,6 +105,12 @@ public sealed class OwnKindTests : IDisposable
         var text = WebUtility.HtmlDecode(await page.Read("/kinds/my-pouch"));
         Assert.Contains("entered by the keeper", text, StringComparison.Ordinal);
         Assert.Contains("my-pouch", await page.Read("/compare"), StringComparison.Ordinal);
+        using var named = await page.Fill("/kinds/own", "container", ("Code", "my-crock"), ("Name", "Blue crock"), ("Like", "jar-946"), ("Capacity", "750ml"));
+        Assert.Equal(HttpStatusCode.Found, named.StatusCode);
+        using var added = await page.Fill("/add", "rows", ("Blend-0", "Fen"), ("Net-0", "100g"), ("Container-0", "my-crock"));
+        Assert.Equal(HttpStatusCode.Found, added.StatusCode);
+        Assert.Contains("Blue crock", await page.Read("/packages"), StringComparison.Ordinal);
+        Assert.Contains("Blue crock", await page.Read("/trouble/unknown"), StringComparison.Ordinal);
         using var wrong = await page.Fill("/kinds/own", "film", ("Code", "x"), ("Water", "0.5"), ("WaterTest", "38C"), ("Oxygen", "1"), ("OxygenTest", "23C"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
     }

@@ -50,6 +50,13 @@ public sealed class AnsweringTests : IDisposable
     [InlineData("Blend,Net,Bought,Place\nFen,100 g,2015,attic\nMoss,about a 12 I think,2015,attic\n", "amount-unread", "grams-12", 112)]
     [InlineData("Blend,Tins,Net,Total\nFen,2,100 g,150 g\n", "row-total", "total", 150)]
     [InlineData("Blend,Tins,Net,Total\nFen,2,100 g,150 g\n", "row-total", "packages", 200)]
+    [InlineData("Blend,Tins,Net,Left\nFen,3,50 g,16 g left\n", "left-of-several", "in-one-beside-full", 116)]
+    [InlineData("Blend,Tins,Net,Left\nFen,3,50 g,16 g left\n", "left-of-several", "in-one", 16)]
+    [InlineData("Blend,Tins,Net,Left\nFen,3,50 g,16 g left\n", "left-of-several", "each", 48)]
+    [InlineData("Blend,Tins,Net,Left\nFen,3,50 g,15 g left\n", "left-of-several", "even", 15)]
+    [InlineData("Blend,Tins,Net,Notes\nFen,3,50 g,\"2 open, 2 closed\"\n", "states", "as-stated", 200)]
+    [InlineData("Blend,Tins,Net\nFen,\"3 (2 open, 2 closed)\",50 g\n", "states", "as-stated", 200)]
+    [InlineData("Blend,Tins,Net\nFen,\"3 (2 open, 2 closed)\",50 g\n", "states", "as-counted", 150)]
     public async Task What_was_not_read_has_readings_to_choose_from(string sheet, string kind, string choice, double grams)
     {
         var waiting = Assert.Single(await Waiting(sheet));
@@ -58,6 +65,20 @@ public sealed class AnsweringTests : IDisposable
         var cellar = await Cellar();
         Assert.Empty(cellar.OpenRows);
         Assert.Equal(grams, cellar.Here.Sum(package => package.Net.Mid?.Grams ?? 0), 6);
+    }
+
+    [Theory]
+    [InlineData("in-first", 500)]
+    [InlineData("same", 1000)]
+    public async Task An_amount_across_rows_is_in_the_first_or_in_each(string choice, double grams)
+    {
+        var book = new WorkbookMaker().Sheet("Cellar", [["Blend", "Net", "Bought"], ["Fen", "500 g", "2015"], ["Moss", null, "2016"]], ["B2:B3"]).Bytes();
+        await ImportSheet.RunAsync(cellars, DataFolder.OrNew(root), new SheetRequest("mine.xlsx", book), _ => FixtureTests.Today, _ => Noon);
+        var waiting = Assert.Single(await Waiting());
+        Assert.Equal("across-rows", Assert.Single(waiting.Questions).Kind);
+        await Answer(new RowAnswer(waiting.Line, Choice: choice));
+        Assert.Empty((await Cellar()).OpenRows);
+        Assert.Equal(grams, (await Cellar()).Here.Sum(package => package.Net.Mid?.Grams ?? 0), 6);
     }
 
     [Fact]

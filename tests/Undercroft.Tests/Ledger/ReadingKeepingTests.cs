@@ -36,11 +36,13 @@ public sealed class ReadingKeepingTests : IDisposable
     }
 
     [Theory]
-    [InlineData("DROP TRIGGER readings_are_never_changed; UPDATE readings SET temperature_k = temperature_k + 0.5 WHERE utc = 1609459200", "Line 5: the readings of logger.csv do not fit their digest")]
-    [InlineData("DROP TRIGGER readings_are_never_removed; DELETE FROM readings WHERE utc = 1609459200", "Line 5: the readings of logger.csv are 99, not 100")]
+    [InlineData("DROP TRIGGER pieces_are_never_changed; UPDATE reading_pieces SET packed = CAST(substr(packed, 1, length(packed) - 1) || x'40' AS BLOB)", "Line 5: the readings of logger.csv do not fit their digest")]
+    [InlineData("DROP TRIGGER pieces_are_never_changed; UPDATE reading_pieces SET packed = substr(packed, 1, length(packed) - 1)", "Line 5: the readings of logger.csv cannot be read through: a piece of the readings is damaged")]
+    [InlineData("DROP TRIGGER pieces_are_never_changed; UPDATE reading_pieces SET count = 99", "Line 5: the readings of logger.csv cannot be read through: a piece of the readings is damaged")]
+    [InlineData("DROP TRIGGER pieces_are_never_removed; DELETE FROM reading_pieces", "Line 5: the readings of logger.csv are 0, not 100")]
     [InlineData("DROP TRIGGER batches_are_never_removed; DELETE FROM reading_batches", "Line 5: the readings of logger.csv are missing")]
     [InlineData("INSERT INTO reading_batches VALUES (77, 'cellar', '0198c0de-0000-7000-8000-000000000001')", "No line tells of the readings of batch 0198c0de")]
-    [InlineData("INSERT INTO readings VALUES (1, 1, 290, 0.5, NULL, NULL)", "are 101, not 100")]
+    [InlineData("INSERT INTO reading_pieces VALUES (1, 1, 1, 1, x'01000000000000207240010000000000000000000100000000000000000001000000000000000000')", "are 101, not 100")]
     public async Task Verify_names_readings_that_were_touched(string sql, string named)
     {
         using (var cellars = await Begun())
@@ -51,8 +53,8 @@ public sealed class ReadingKeepingTests : IDisposable
     }
 
     [Theory]
-    [InlineData("UPDATE readings SET humidity_fraction = 0.1")]
-    [InlineData("DELETE FROM readings")]
+    [InlineData("UPDATE reading_pieces SET packed = x''")]
+    [InlineData("DELETE FROM reading_pieces")]
     [InlineData("DELETE FROM reading_batches")]
     [InlineData("UPDATE reading_batches SET id = 'x'")]
     public async Task Not_even_plain_sql_changes_a_reading(string sql)

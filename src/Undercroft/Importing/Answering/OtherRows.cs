@@ -8,7 +8,7 @@ internal sealed class OtherRows
     private readonly List<RowFacts> now;
     private readonly bool unique;
     private readonly ILookup<string, RowFacts> labels;
-    private readonly ILookup<string, RowFacts> twins;
+    private readonly ILookup<RowFacts, RowFacts> twins;
     private readonly Lazy<HashSet<(string Sheet, int Row, string Which)>> wrongTotals;
 
     /// <param name="reading">The file as it was read.</param>
@@ -18,7 +18,7 @@ internal sealed class OtherRows
         now = [.. reading.Rows.Select(row => answered.TryGetValue((row.Sheet, row.Row), out var after) ? after : row).OfType<RowFacts>()];
         unique = RowChecks.LabelsAreUnique(reading.Rows);
         labels = now.Where(row => RowChecks.LabelOf(row) is not null).ToLookup(row => RowChecks.LabelOf(row)!);
-        twins = now.Where(row => RowChecks.TwinKey(row) is not null).ToLookup(row => RowChecks.TwinKey(row)!);
+        twins = now.Where(SameCells.Tells).ToLookup(row => row, SameCells.Instance);
         wrongTotals = new(() => Wrong(reading));
     }
 
@@ -27,7 +27,7 @@ internal sealed class OtherRows
     {
         if (unique && RowChecks.LabelOf(row) is { } label && labels[label].FirstOrDefault(other => !Same(other, row)) is { } labelled)
             yield return RowChecks.LabelTwice(row, labelled);
-        if (RowChecks.TwinKey(row) is { } key && twins[key].FirstOrDefault(other => !Same(other, row)) is { } twin)
+        if (SameCells.Tells(row) && twins[row].FirstOrDefault(other => !Same(other, row)) is { } twin)
             yield return RowChecks.Twin(row, twin);
     }
 

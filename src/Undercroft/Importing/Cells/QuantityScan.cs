@@ -253,6 +253,9 @@ public sealed partial class QuantityScan
     {
         if (facts.Bare is null && facts.Portions.Count == 0 && setting.GramsPerUnit is not null)
             LoneNumber();
+        // "3 (1 open)" under a head that counts: three, of which one is open.
+        if (facts.Bare is null && facts.Portions.Count == 0 && setting.BareIsCount && (facts.OpenOnes ?? facts.ClosedOnes ?? facts.GoneOnes) is not null)
+            LoneNumber();
         if (facts.Bare is not { } bare)
             return;
         var left = facts.Portions.FindIndex(portion => portion.Amount is null && portion.Share == Share.Left);

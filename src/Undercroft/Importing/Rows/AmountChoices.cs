@@ -50,5 +50,59 @@ internal static class AmountChoices
             yield return Choice.Cell("total", $"the total is right: {Number(total / count)} g in each", each.Index, $"{Number(total / count)} g");
     }
 
+    /// <summary>An amount that is written once across several rows, for the rows after the first, which has all of it.</summary>
+    public static IEnumerable<Choice> AcrossRows(Column column, string text) =>
+    [
+        Choice.Cell("in-first", "all of it is in the first of the rows: how much is in this one is open", column.Index, ""),
+        Choice.Cell("same", $"the same again in this row: {text}", column.Index, text),
+    ];
+
+    /// <summary>What is left of several packages: in one of them beside full ones, in one alone, or in each.</summary>
+    /// <param name="left">Column of what is left.</param>
+    /// <param name="held">How many packages.</param>
+    /// <param name="remains">What is left.</param>
+    /// <param name="count">Column of their number, if it has one.</param>
+    /// <param name="full">What each held and its column, if said.</param>
+    public static IEnumerable<Choice> LeftOfSeveral(Column left, int held, Amount remains, Column? count, (Amount Each, Column Column)? full)
+    {
+        if (full is { } whole && whole.Column != left && remains.Grams < whole.Each.Grams)
+        {
+            string others = $"{held - 1}x{Number(whole.Each.Grams)} g", rest = $"{Number(remains.Grams)} g";
+            yield return new Choice("in-one-beside-full", $"{rest} in one that is open, {Number(whole.Each.Grams)} g in each of the others",
+                [new(SheetMap.Letter(whole.Column.Index), $"{others}, 1x{rest} open"), new(SheetMap.Letter(left.Index), "")]);
+        }
+
+        if (count is not null)
+            yield return Choice.Cell("in-one", $"{Number(remains.Grams)} g in one package, the others are used up", count.Index, "1");
+        yield return Choice.Cell("each", $"{Number(remains.Grams)} g in each of {held}", left.Index, $"{held}x{Number(remains.Grams)} g left");
+        yield return Choice.Cell("even", $"{Number(remains.Grams)} g in all {held} together, evenly", left.Index, $"{held}x{Number(remains.Grams / held)} g left");
+    }
+
+    /// <summary>Packages counted twice over: their number is right, or that of the open and closed ones is.</summary>
+    public static IEnumerable<Choice> States(Column? states, Column? count, int counted, int? open, int? closed, int? gone)
+    {
+        if (count is null)
+            yield break;
+        var sum = (open ?? 0) + (closed ?? 0);
+        var each = string.Join(", ", new[] { (open, "open"), (closed, "closed") }.Where(state => state.Item1 is > 0).Select(state => $"{state.Item1} {state.Item2}"));
+        if (sum > 0 && each.Length > 0)
+            yield return Choice.Cell("as-stated", $"{sum} packages are here: {each}", count.Index, states == count ? each : $"{sum}");
+        if (states == count)
+            yield return Choice.Cell("as-counted", $"{counted} packages, none known to be open", count.Index, $"{counted}");
+        if (gone >= counted)
+            yield return Choice.Cell("gone", "all of them are gone", count.Index, "0");
+    }
+
+    /// <summary>Packages of several sizes in one cell, of which some are open: those of one size, or none that is known.</summary>
+    public static IEnumerable<Choice> StatesOf(RowFacts facts, Column? column)
+    {
+        if (column is not { IsAmount: true } || !facts.Groups.TrueForAll(group => group.Each is { Grams: > 0 }))
+            yield break;
+        string Sizes(int opened) => string.Join(", ", facts.Groups.Select((group, n) => $"{group.Count}x{Number(group.Each!.Value.Grams)} g{(n == opened ? " open" : "")}"));
+        for (var n = 0; n < facts.Groups.Count; n++)
+            yield return Choice.Cell($"open-{n + 1}", $"open: {(facts.Groups[n].Count == 1 ? "the one" : $"all {facts.Groups[n].Count}")} of {Number(facts.Groups[n].Each!.Value.Grams)} g", column.Index, Sizes(n));
+        yield return Choice.Cell("none-open", "none known to be open", column.Index, Sizes(-1));
+    }
+
     private static string Number(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
 }

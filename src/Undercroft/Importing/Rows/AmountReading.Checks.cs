@@ -59,7 +59,7 @@ internal static partial class AmountReading
         var several = facts.Questions.Exists(question => question.Kind == "several");
         if (facts.Groups is not [{ } group])
         {
-            facts.Doubt("states", "Some are open or gone, and which of them is not said.", column?.Index ?? -1);
+            facts.Doubt("states", "Some are open or gone, and which of them is not said.", column?.Index ?? -1, AmountChoices.StatesOf(facts, column));
             return;
         }
 
@@ -76,7 +76,8 @@ internal static partial class AmountReading
         if (left <= 0 || (open ?? 0) > left || (open is not null && closed is not null && open + closed != left))
         {
             facts.Groups[0] = group;
-            facts.Doubt("states", $"{group.Count} packages, of which {(open is null ? "" : $"{open} open, ")}{(closed is null ? "" : $"{closed} closed, ")}{(gone is null ? "" : $"{gone} gone")}".TrimEnd(',', ' ') + ": that does not add up.", column?.Index ?? -1);
+            facts.Doubt("states", $"{group.Count} packages, of which {(open is null ? "" : $"{open} open, ")}{(closed is null ? "" : $"{closed} closed, ")}{(gone is null ? "" : $"{gone} gone")}".TrimEnd(',', ' ') + ": that does not add up.", column?.Index ?? -1,
+                AmountChoices.States(column, cells.Of(Meaning.Count)?.Column, group.Count, open, closed, gone));
             return;
         }
 

@@ -33,8 +33,16 @@ internal static partial class AmountReading
             facts.GramsWritten += remains.Amount!.Value.Grams;
             if (remains.Amount.Value.Grams <= 0)
                 facts.Gone = true;
+            // "3x16 g left": so much in each.
+            if (remains.Count is { } alike && (number ?? alike) == alike)
+            {
+                Add(facts, alike, remains.Amount.Value, false);
+                return;
+            }
+
             if (held > 1)
-                facts.Doubt("left-of-several", $"What is left is written for {held} packages: in which of them is not said.", -1);
+                facts.Doubt("left-of-several", $"What is left is written for {held} packages: in which of them is not said.", left.Column?.Index ?? -1,
+                    left.Column is { } leftColumn ? AmountChoices.LeftOfSeveral(leftColumn, held, remains.Amount.Value, cells.Of(Meaning.Count)?.Column, plain is [{ Portion: { Count: null }, Column: { } of }] ? (plain[0].Portion.Amount!.Value, of) : null) : []);
             Add(facts, held, remains.Amount.Value.Over(held), held > 1);
             return;
         }

@@ -136,7 +136,7 @@ internal static partial class AmountReading
                     Choice.Cell("more", $"{Math.Ceiling(part2):0} packages", part.Column.Index, $"{Math.Ceiling(part2):0}"), Choice.Cell("fewer", $"{Math.Floor(part2):0} packages", part.Column.Index, $"{Math.Floor(part2):0}"));
                 return ((int)Math.Ceiling(part2), true);
             }
-            else if (number is null && part.Facts.Portions.Count == 0)
+            else if (number is null && part.Facts is { Portions.Count: 0, OpenOnes: null, ClosedOnes: null })
                 facts.Doubt("count-unknown", $"'{RowReader.Short(part.Cell.Text.Trim())}' under '{RowReader.Name(part.Column)}' is not understood as a number of packages. One is imported.", part.Column.Index, Counts(part.Column.Index));
             if (number == 0)
                 facts.Gone = true;
@@ -171,7 +171,7 @@ internal static partial class AmountReading
                 continue;
             if (part.Cell.Continued && part.Facts is not null)
             {
-                facts.Doubt("across-rows", $"'{part.Cell.Text.Trim()}' is written once across several rows: how it divides among them is not said.", part.Column.Index);
+                facts.Doubt("across-rows", $"'{part.Cell.Text.Trim()}' is written once across several rows: how it divides among them is not said.", part.Column.Index, AmountChoices.AcrossRows(part.Column, part.Cell.Text.Trim()));
                 continue;
             }
 

@@ -96,7 +96,7 @@ internal static class ColumnGuess
             Meaning.Total or Meaning.Left => profile.Part(profile.Masses + profile.Bare) >= 0.4 && profile.Part(profile.Prices) < 0.5,
             Meaning.Gross or Meaning.Tare => profile.Part(profile.Masses + profile.Bare) >= 0.4,
             Meaning.Quantity => profile.Part(profile.Texts) < 0.9,
-            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + profile.Vessels) >= 0.3 && profile.Part(profile.Texts) < 0.6,
+            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + profile.Vessels + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
             Meaning.Label => true,
             Meaning.Blend => profile.Part(profile.Bare) < 0.9,
             Meaning.Unit => profile.Distinct <= 8,

@@ -25,6 +25,9 @@ internal sealed class Profile
     /// <summary>Cells that count containers or pieces and say nothing of a weight.</summary>
     public int Counted { get; private set; }
 
+    /// <summary>Cells that count packages by their state: <c>3 (1 open)</c>, <c>2 open, 2 closed</c>.</summary>
+    public int CountedByState { get; private set; }
+
     public int Dates { get; private set; }
 
     public int Years { get; private set; }
@@ -90,6 +93,8 @@ internal sealed class Profile
         var facts = QuantityScan.Of(cell.Text, CellSetting.Open, cell.Kind == CellKind.Number);
         Masses += facts.Portions.Count > 0 ? 1 : 0;
         Counted += facts.Portions.Count == 0 && (facts.Count is not null || facts.Vessel is { Count: > 0, Ml: null }) ? 1 : 0;
+        var byState = facts.Portions.Count == 0 && (facts.OpenOnes ?? facts.ClosedOnes) is not null;
+        CountedByState += byState ? 1 : 0;
         Prices += facts.Price is not null ? 1 : 0;
         Vessels += facts.Vessel is not null ? 1 : 0;
         if (facts.Bare is { } bare)
@@ -104,7 +109,7 @@ internal sealed class Profile
         Percents += cell.Text.TrimEnd().EndsWith('%') ? 1 : 0;
         Paths += cell.Text.Contains('/', StringComparison.Ordinal) || cell.Text.Contains('>', StringComparison.Ordinal) ? 1 : 0;
         States += facts.Open || facts.Gone || Folding.Fold(cell.Text) is var state && (SmallWords.Yes.Contains(state) || SmallWords.No.Contains(state) || SmallWords.Closed.Contains(state)) ? 1 : 0;
-        Texts += (facts.Rest.Length > 2 || facts.Rest.Any(letter => letter >= '\u2E80')) && date is DateCell.None && facts.Bare is null ? 1 : 0;
+        Texts += (facts.Rest.Length > 2 || facts.Rest.Any(letter => letter >= '\u2E80')) && date is DateCell.None && facts.Bare is null && !byState ? 1 : 0;
         Marks(cell);
     }
 

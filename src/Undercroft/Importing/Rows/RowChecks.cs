@@ -107,25 +107,21 @@ internal static class RowChecks
     {
         var labels = new Dictionary<string, RowFacts>();
         var unique = LabelsAreUnique(rows);
-        var seen = new Dictionary<string, (RowFacts Row, int Index)>();
+        var last = new Dictionary<RowFacts, int>(SameCells.Instance);
+        var first = new int[rows.Count];
         var twins = new List<(RowFacts Row, RowFacts Earlier)>();
         for (var i = 0; i < rows.Count; i++)
         {
             var row = rows[i];
             if (unique && LabelOf(row) is { } label && !labels.TryAdd(label, row))
                 row.Ask(LabelTwice(row, labels[label]));
-            if (seen.Count > 300_000 || TwinKey(row) is not { } key)
+            if (!SameCells.Tells(row))
                 continue;
-            if (seen.TryGetValue(key, out var twin))
-            {
-                if (i - twin.Index > 1)
-                    twins.Add((row, twin.Row));
-                seen[key] = (twin.Row, i);
-            }
-            else
-            {
-                seen[key] = (row, i);
-            }
+            var known = last.TryGetValue(row, out var before);
+            first[i] = known ? first[before] : i;
+            if (known && i - before > 1)
+                twins.Add((row, rows[first[i]]));
+            last[row] = i;
         }
 
         // A sheet with a row for every package is full of equal rows, and none of them is odd.
@@ -147,9 +143,6 @@ internal static class RowChecks
 
     /// <summary>The label without case and accents, or null.</summary>
     public static string? LabelOf(RowFacts row) => row.Label is { } label ? Folding.Fold(label.Value) : null;
-
-    /// <summary>Equal for equal rows; null for a row of too few cells to be odd when it comes again.</summary>
-    public static string? TwinKey(RowFacts row) => row.Source.Filled < 4 ? null : row.Sheet + '\u0001' + string.Join('\u0001', row.Source.Cells.Select(cell => cell.Text.Trim()));
 
     /// <summary>The same label in two rows.</summary>
     public static Question LabelTwice(RowFacts row, RowFacts other) => new("label-twice", $"The label '{row.Label?.Value}' stands in row {Where(other, row)}, too.", -1, Both);

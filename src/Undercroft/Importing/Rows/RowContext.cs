@@ -27,7 +27,7 @@ internal sealed record RowContext(Table Table, TableSetting Setting, ReadingCach
             texts[column] = new Cell(said.Text);
         }
 
-        var facts = new RowReader(Table, Setting, Cache).Read(new SheetRow(row.Row, texts), Above, Place, Heading, Elsewhere);
+        var facts = new RowReader(Table, Setting, Cache).Read(new SheetRow(row.Row, texts), this);
         if (take)
         {
             facts.Settle(question => question.Kind == "not-here");

@@ -21,13 +21,11 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
     /// <summary>The facts of a data row.</summary>
     /// <param name="row">The row.</param>
-    /// <param name="before">The data row above it with its own ditto marks resolved, or null.</param>
-    /// <param name="headingPlace">A heading above it that names a place.</param>
-    /// <param name="heading">Another heading above it.</param>
-    /// <param name="elsewhere">Whether its rows do not stand on the shelf.</param>
-    public RowFacts Read(SheetRow row, SheetRow? before, string? headingPlace, string? heading, Elsewhere.Kind elsewhere)
+    /// <param name="context">Where it stands.</param>
+    public RowFacts Read(SheetRow row, RowContext context)
     {
-        var facts = new RowFacts(table.Sheet, row) { Context = new RowContext(table, setting, cache, before, headingPlace, heading, elsewhere) };
+        var before = context.Above;
+        var facts = new RowFacts(table.Sheet, row) { Context = context };
         var resolved = Repeated(row, before, facts);
         var amounts = new AmountCells();
         foreach (var column in table.Columns)
@@ -47,10 +45,10 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
         }
 
         Places(facts, resolved, row);
-        if (headingPlace is not null && facts.Place is null)
-            facts.Place = new Said<IReadOnlyList<string>>(cache.Place(headingPlace), headingPlace, Sureness.Decided);
-        else if (heading is not null)
-            facts.Notes.Add($"under '{heading}'");
+        if (context.Place is { } place && facts.Place is null)
+            facts.Place = new Said<IReadOnlyList<string>>(cache.Place(place), place, Sureness.Decided);
+        else if (context.Heading is not null)
+            facts.Notes.Add($"under '{context.Heading}'");
         NameReading.Split(facts, amounts, table, setting, cache);
         if (blendColumn is { Ground: Ground.Head or Ground.Map } && facts.Blend is null && facts.Maker is null)
         {
@@ -61,9 +59,9 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
 
         NoteReading.Take(facts, amounts, table, resolved, cache);
         AmountReading.Compose(facts, amounts, setting);
-        if (elsewhere == Elsewhere.Kind.Wished)
+        if (context.Elsewhere == Elsewhere.Kind.Wished)
             facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, NotHere);
-        else if (elsewhere == Elsewhere.Kind.Gone)
+        else if (context.Elsewhere == Elsewhere.Kind.Gone)
             facts.Gone = true;
         RowChecks.Dates(facts, setting.Today);
         return facts;

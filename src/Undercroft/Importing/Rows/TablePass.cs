@@ -41,8 +41,8 @@ internal sealed class TablePass
         return pass.Totals;
     }
 
-    /// <summary>A row with what its reading needs.</summary>
-    private sealed record Item(SheetRow Row, RowKind Kind, SheetRow? Above, string? Place, string? Heading, Elsewhere.Kind Elsewhere, bool MayBeSum);
+    /// <summary>A row with what its reading needs; other rows than those of data need nothing.</summary>
+    private readonly record struct Item(SheetRow Row, RowKind Kind, RowContext? Context, bool MayBeSum);
 
     public List<RowFacts> Rows { get; } = [];
 
@@ -87,7 +87,8 @@ internal sealed class TablePass
             }
             else if (kind != RowKind.Head)
             {
-                items.Add(new Item(row, kind, above, place, place is null ? heading : null, underHeading is Elsewhere.Kind.None ? elsewhere : underHeading, sum));
+                var context = kind != RowKind.Data ? null : new RowContext(table, setting, cache, above, place, place is null ? heading : null, underHeading is Elsewhere.Kind.None ? elsewhere : underHeading);
+                items.Add(new Item(row, kind, context, sum));
             }
 
             if (kind == RowKind.Data && !sum)
@@ -111,8 +112,8 @@ internal sealed class TablePass
             for (var i = from; i < to; i++)
             {
                 var item = items[i];
-                if (item.Kind == RowKind.Data)
-                    facts[i] = reader.Read(item.Row, item.Above, item.Place, item.Heading, item.Elsewhere);
+                if (item.Context is { } context)
+                    facts[i] = reader.Read(item.Row, context);
                 if (progress is null || i + 1 - told < Stride)
                     continue;
                 lock (gate)

@@ -30,7 +30,7 @@ internal static class RoundWalk
 
     /// <summary>One stop.</summary>
     internal static RoundStop Stop(Cellar cellar, Package package, DueItem? item) => new(
-        package.Id.ToString(), PackageWords.Title(cellar, package), PackageWords.Container(package), PackageWords.Place(cellar, package), item?.Reason, item?.Check, item?.BadIf,
+        package.Id.ToString(), PackageWords.Title(cellar, package), PackageWords.Container(cellar, package), PackageWords.Place(cellar, package), item?.Reason, item?.Check, item?.BadIf,
         package.Weighings.LastOrDefault(weighing => !weighing.Fact.Net) is { Fact: { } weighed } ? weighed.Mass.Grams : null);
 
     /// <summary>Codes as an address carries them.</summary>

@@ -93,7 +93,7 @@ public sealed record PackageFilter(string? Text = null, string? Leaf = null, str
         var blend = cellar.BlendOf(package);
         string[] texts =
         [
-            PackageWords.Title(cellar, package), .. blend.Leaf.Select(share => $"{share.Kind} {LeafKinds.Find(share.Kind)?.Name}"), blend.Cut ?? "", PackageWords.Container(package),
+            PackageWords.Title(cellar, package), .. blend.Leaf.Select(share => $"{share.Kind} {LeafKinds.Find(share.Kind)?.Name}"), blend.Cut ?? "", PackageWords.Container(cellar, package),
             package.Container.Kind ?? "", PackageWords.Place(cellar, package), package.Id.ToString(), package.Lot.ToString(),
         ];
         return words.All(word => texts.Any(text => text.Contains(word, StringComparison.OrdinalIgnoreCase)));

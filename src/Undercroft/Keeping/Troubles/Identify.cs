@@ -111,7 +111,7 @@ public static class Identify
             speaksFor.Add("its label was seen to come off");
         }
 
-        return new(package.Id.ToString(), $"{PackageWords.Title(cellar, package)}, {PackageWords.Container(package)}, {PackageWords.Place(cellar, package)}", share, speaksFor, against);
+        return new(package.Id.ToString(), $"{PackageWords.Title(cellar, package)}, {PackageWords.Container(cellar, package)}, {PackageWords.Place(cellar, package)}", share, speaksFor, against);
     }
 
     private static List<Clue> Clues(Cellar cellar, Unlabelled seen)
@@ -123,7 +123,7 @@ public static class Identify
         {
             var kind = Kinds.Container(cellar, typed);
             clues.Add(new(0.1, package => package.Container.Kind is not { } own ? (0.1, null)
-                : own == kind.Code ? (0.95, "the same kind of container") : (0.01, $"another kind of container: {PackageWords.Container(package)}")));
+                : own == kind.Code ? (0.95, "the same kind of container") : (0.01, $"another kind of container: {PackageWords.Container(cellar, package)}")));
         }
 
         if (seen.Place is { } where)

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
@@ -107,16 +108,16 @@ public static class TroubleTrees
         if (tree == BeetleTree.Tree)
         {
             Package[] near = [.. cellar.Here.Where(other => other.Id != package.Id && (other.Lot == package.Lot || (other.Place is not null && other.Place == package.Place)))];
-            var open = near.Where(IsSoft).ToArray();
+            var open = near.Where(other => IsSoft(cellar, other)).ToArray();
             if (near.Length > 0)
                 yield return $"{near.Length} others are of its lot or stand at its place; bags, pouches and open ones among them, to be looked at first: {(open.Length == 0 ? "none" : string.Join(", ", open.Take(20).Select(other => other.Id)))}.";
         }
 
-        if (tree == AfterTrees.Flood && package.Container.Kind is { } kind && ContainerKinds.Find(kind) is { } known)
+        if (tree == AfterTrees.Flood && package.Container.Kind is { } kind && KnownKinds.Find(cellar, kind) is { } known)
             yield return $"By your records it is a {known.Name}.";
     }
 
-    private static bool IsSoft(Package package) => package.IsOpen || package.Container.Kind is not { } kind || ContainerKinds.Find(kind) is not { } known || known.Vessel is Vessel.Bag or Vessel.Pouch;
+    private static bool IsSoft(Cellar cellar, Package package) => package.IsOpen || package.Container.Kind is not { } kind || KnownKinds.Find(cellar, kind) is not { } known || known.Vessel is Vessel.Bag or Vessel.Pouch;
 
     private static double? Climb(Cellar cellar, Package package)
     {

@@ -48,10 +48,26 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
         string? made = null;
         if (cellars is null)
             return LoggerAccount.Of(request, log, await figures, null, request.Place.Trim(), log.Count, 0, alreadyImported: false);
-        var change = await cellars.ImportAsync(cellar => Batch(cellar, request, log, sha256, found => taken = found, name => made = name), cancellation);
-        written = change.Events.FirstOrDefault(line => line.Fact is Fact.ReadingsImported);
-        if (written is not null && folder is not null)
-            Keep(folder(), request.Source, sha256);
+        KeptLog? kept = null;
+        Change change;
+        try
+        {
+            change = await cellars.ImportAsync(cellar => Batch(cellar, request, log, sha256, Begun, found => taken = found, name => made = name), cancellation);
+            written = change.Events.FirstOrDefault(line => line.Fact is Fact.ReadingsImported);
+            if (written is not null && kept is not null)
+                await kept.KeepAsync();
+        }
+        finally
+        {
+            kept?.Dispose();
+        }
+
+        void Begun()
+        {
+            if (folder is not null && !request.DryRun)
+                kept ??= new KeptLog(folder(), request.Source, sha256);
+        }
+
         var place = change.After.TryFindPlace(request.Place) ?? change.Before.TryFindPlace(request.Place);
         return LoggerAccount.Of(
             request, log, await figures, place, made, (int)(taken!.Count - taken.Known), (int)taken.Known, alreadyImported: false, written,
@@ -75,7 +91,7 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
         return place;
     }
 
-    private ReadingBatch Batch(Cellar cellar, LoggerRequest request, Log log, string sha256, Action<ReadingsTaken> tell, Action<string> made)
+    private ReadingBatch Batch(Cellar cellar, LoggerRequest request, Log log, string sha256, Action begun, Action<ReadingsTaken> tell, Action<string> made)
     {
         var now = presentOf(cellar).Now;
         var lines = new List<CellarEvent>();
@@ -84,7 +100,7 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
         if (known is null)
             made(request.Place.Trim());
         var assumed = string.Join(' ', log.Notes);
-        return new ReadingBatch(Guid.CreateVersion7(now), Readings(log), taken =>
+        return new ReadingBatch(Guid.CreateVersion7(now), Readings(log, begun), taken =>
         {
             tell(taken);
             if (request.DryRun || taken.AddsNothing)
@@ -96,8 +112,10 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
         }, known is null ? null : cellar.ReadingsOf(place, request.Answers.Sensor ?? ""));
     }
 
-    private static IEnumerable<Reading> Readings(Log log)
+    // The ledger is there, and holds still, once its readings are asked for.
+    private static IEnumerable<Reading> Readings(Log log, Action begun)
     {
+        begun();
         for (var row = 0; row < log.Count; row++)
         {
             var (second, kelvin, humidity, pascals, lux) = log[row];
@@ -129,23 +147,5 @@ public sealed class ImportLogger(ICellars? cellars, Func<DataFolder>? folder, Fu
         }
 
         return inside!.Value;
-    }
-
-    private static void Keep(DataFolder folder, LogSource source, string sha256)
-    {
-        Directory.CreateDirectory(folder.Imports);
-        var ending = Path.GetExtension(source.Name).ToLowerInvariant();
-        var path = Path.Combine(folder.Imports, sha256 + (ending is ".csv" or ".xlsx" or ".tsv" or ".txt" ? ending : ".log"));
-        if (File.Exists(path))
-            return;
-        var half = path + ".part";
-        using (var from = source.Open())
-        using (var to = new FileStream(half, FileMode.Create, FileAccess.Write))
-        {
-            from.CopyTo(to);
-            to.Flush(flushToDisk: true);
-        }
-
-        File.Move(half, path, overwrite: true);
     }
 }

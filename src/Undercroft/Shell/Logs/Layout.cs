@@ -11,6 +11,9 @@ internal enum TimeForm
 
     /// <summary>Days as spreadsheets count them.</summary>
     Serial,
+
+    /// <summary>Not at all, or without a day: the start stands above the readings.</summary>
+    Steady,
 }
 
 /// <summary>Columns of a date and a time that stand number by number; −1 where there is none of it.</summary>
@@ -45,7 +48,9 @@ internal sealed record TimeParts(int Year, int Month, int Day, int Hour, int Min
 /// <param name="Form">How they are written.</param>
 /// <param name="Half">Column that says morning or afternoon where that stands apart; −1 where it does not.</param>
 /// <param name="Parts">Columns of year, month, day and so on where each stands apart; null where they do not.</param>
-internal readonly record struct TimePlace(int First, int Second, TimeForm Form, int Half = -1, TimeParts? Parts = null)
+/// <param name="Step">What a running number grows by from row to row; only where the start stands above the readings.</param>
+/// <param name="IsClock">True where rows say the time of day and the start above them the day.</param>
+internal readonly record struct TimePlace(int First, int Second, TimeForm Form, int Half = -1, TimeParts? Parts = null, double Step = 1, bool IsClock = false)
 {
     /// <summary>True for the columns that hold the time.</summary>
     public bool Uses(int column) => column == First || column == Second || column == Half || Parts?.Uses(column) == true;
@@ -141,7 +146,7 @@ internal sealed class SampleCut
 
     public ReadOnlySpan<(int Start, int Length)> Row(int row) => cells[row];
 
-    public ReadOnlySpan<byte> Cell(int row, int column) => column < cells[row].Length ? lines[row].AsSpan(cells[row][column].Start, cells[row][column].Length) : default;
+    public ReadOnlySpan<byte> Cell(int row, int column) => (uint)column < (uint)cells[row].Length ? lines[row].AsSpan(cells[row][column].Start, cells[row][column].Length) : default;
 
     public string Text(int row, int column) => Cells.Text(Cell(row, column));
 

@@ -11,6 +11,7 @@ internal static partial class LayoutGuess
         var first = rows.First(row => cut.Row(row).Length >= usual - 1 || cut.Row(row).Length == usual);
         while (first > 0 && cut.Row(first - 1).Length >= usual - 1 && time.Form == TimeForm.Written && time.Written(cut.Line(first - 1), cut.Row(first - 1), out _))
             first--;
+        first = WithBlankEnds(cut, rows, first, usual);
         rows = [.. rows.Where(row => row >= first)];
         var header = HeaderRows(cut, first, usual);
         var headerWidth = header.Count == 0 ? 0 : header.Max(row => cut.Row(row).Length);
@@ -34,6 +35,15 @@ internal static partial class LayoutGuess
             preamble.Append(LogWords.Fold(Encoding.UTF8.GetString(lines[row]))).Append('\n');
         var timeHeading = LogWords.Fold(string.Join(' ', header.Select(row => cut.Text(row, time.First) + " " + (time.Second >= 0 ? cut.Text(row, time.Second) : ""))));
         return new(cut.Separator, numbers[first], header.Count > 0 ? lines[header[^1]] : [], preamble.ToString(), time, columns, pairs, timeHeading, cut, rows);
+    }
+
+    // Readings whose last channels are blank have fewer cells: they count where they stand right below names of as many columns, or begin the file.
+    private static int WithBlankEnds(SampleCut cut, List<int> rows, int first, int usual)
+    {
+        var begin = first;
+        while (begin > 0 && rows.Contains(begin - 1) && cut.Row(begin - 1).Length > 1)
+            begin--;
+        return begin == 0 || cut.Row(begin - 1).Length >= usual - 1 ? begin : first;
     }
 
     private static List<int> HeaderRows(SampleCut cut, int first, int usual)
@@ -122,7 +132,7 @@ internal static partial class LayoutGuess
             return HeadingWords.Meaning(LogWords.Fold(cut.Text(header, 0))) == ColumnMeaning.Time && HeadingWords.Meaning(LogWords.Fold(cut.Text(header, 1))) == ColumnMeaning.Time ? 1 : 0;
         }
 
-        return headerWidth == usual - 1 && !time.Uses(0) && rows.All(row => Cells.Number(cut.Cell(row, 0), out _, out _) == CellKind.Number) ? -1 : 0;
+        return headerWidth == usual - 1 && (!time.Uses(0) || (time.Form == TimeForm.Steady && !time.IsClock)) && rows.All(row => Cells.Number(cut.Cell(row, 0), out _, out _) == CellKind.Number) ? -1 : 0;
     }
 
     // 1 July, 21,5, 55,3: one heading for two cells each.

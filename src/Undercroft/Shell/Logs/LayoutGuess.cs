@@ -24,6 +24,9 @@ internal static partial class LayoutGuess
                 best = (cut, time, rows, figures);
         }
 
+        // A lone line that looks like a reading may be the start that stands above them.
+        if (best is null or { Rows.Count: < FewestTimeless } && Timeless(lines) is { } timeless && timeless.Rows.Count > 2 * (best?.Rows.Count ?? 0))
+            return Headed(timeless.Cut, timeless.Time, timeless.Rows, lines, numbers);
         if (best is not { } found)
         {
             throw new Refusal(

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Quantities;
 
@@ -16,7 +17,8 @@ public sealed record LogFigures(double? MeanC, double? MeanHumidityPct, double? 
     public static LogFigures Of(Log log, Func<long, double, double>? humidityAt = null)
     {
         ArgumentNullException.ThrowIfNull(log);
-        var (mean, weights, gaps) = Mean(log.Seconds, log.Kelvin);
+        var spells = new Dictionary<double, double>();
+        var (mean, gaps) = Mean(log.Seconds, log.Kelvin, spells);
         var damp = log.Humidity;
         if (humidityAt is not null)
         {
@@ -26,47 +28,66 @@ public sealed record LogFigures(double? MeanC, double? MeanHumidityPct, double? 
             damp = corrected;
         }
 
-        var (humidity, _, _) = Mean(log.Seconds, damp);
-        double? kinetic = null;
-        if (weights.Count > 0)
-            kinetic = MeanKineticTemperature.Of(weights.Select(one => (new Temperature(one.Value), one.Weight))).Celsius;
+        var (humidity, _) = Mean(log.Seconds, damp, null);
+        double? kinetic = mean is null ? null : MeanKineticTemperature.Of(spells.Select(one => (new Temperature(one.Key), one.Value))).Celsius;
         return new(mean - Temperature.ZeroCelsius, 100 * humidity, kinetic, gaps);
     }
 
-    private static (double? Mean, List<(double Value, double Weight)> Weights, int Gaps) Mean(ReadOnlySpan<long> seconds, ReadOnlySpan<double> values)
+    // Spells: seconds for which each value stands; sensors say few different ones.
+    private static (double? Mean, int Gaps) Mean(ReadOnlySpan<long> seconds, ReadOnlySpan<double> values, Dictionary<double, double>? spells)
     {
-        var at = new long[values.Length];
-        var weights = new List<(double Value, double Weight)>(values.Length);
+        var usual = Steps.Usual(Noted(seconds, values));
+        var (gaps, before, count, first) = (0, -1, 0, double.NaN);
+        double sum = 0, whole = 0;
         for (var row = 0; row < values.Length; row++)
         {
             if (double.IsNaN(values[row]))
                 continue;
-            at[weights.Count] = seconds[row];
-            weights.Add((values[row], 0));
-        }
-
-        if (weights.Count == 0)
-            return (null, weights, 0);
-        if (weights.Count == 1)
-            return (weights[0].Value, [(weights[0].Value, 1)], 0);
-        var usual = Steps.Usual(at.AsSpan(0, weights.Count));
-        var gaps = 0;
-        double sum = 0, whole = 0;
-        for (var row = 1; row < weights.Count; row++)
-        {
-            var step = at[row] - at[row - 1];
-            if (step > Oddities.GapIntervals * usual)
+            if (before < 0)
+            {
+                first = values[row];
+            }
+            else if (seconds[row] - seconds[before] is var step && step > Oddities.GapIntervals * usual)
             {
                 gaps++;
-                continue;
+            }
+            else
+            {
+                sum += 0.5 * step * (values[before] + values[row]);
+                whole += step;
+                Stand(values[before], 0.5 * step);
+                Stand(values[row], 0.5 * step);
             }
 
-            weights[row - 1] = (weights[row - 1].Value, weights[row - 1].Weight + (0.5 * step));
-            weights[row] = (weights[row].Value, 0.5 * step);
-            sum += 0.5 * step * (weights[row - 1].Value + weights[row].Value);
-            whole += step;
+            before = row;
+            count++;
         }
 
-        return (sum / whole, weights, gaps);
+        if (count == 1)
+            Stand(first, 1);
+        void Stand(double value, double time)
+        {
+            if (spells is not null)
+                CollectionsMarshal.GetValueRefOrAddDefault(spells, value, out _) += time;
+        }
+
+        return count switch { 0 => (null, 0), 1 => (first, 0), _ => (sum / whole, gaps) };
+    }
+
+    private static ReadOnlySpan<long> Noted(ReadOnlySpan<long> seconds, ReadOnlySpan<double> values)
+    {
+        var lacking = 0;
+        foreach (var value in values)
+            lacking += double.IsNaN(value) ? 1 : 0;
+        if (lacking == 0)
+            return seconds;
+        var noted = new long[values.Length - lacking];
+        for (int row = 0, at = 0; row < values.Length; row++)
+        {
+            if (!double.IsNaN(values[row]))
+                noted[at++] = seconds[row];
+        }
+
+        return noted;
     }
 }

@@ -88,6 +88,13 @@ public static partial class LogReader
             return null;
         }
 
+        if (rows.StartHasOffset)
+        {
+            if (order is not null)
+                Array.Reverse(times);
+            return null;
+        }
+
         var named = LogZone.Named(layout);
         var zone = said ?? named ?? NodaTime.DateTimeZone.Utc;
         if (said is not null && named is not null && named.Id != said.Id)
@@ -96,6 +103,12 @@ public static partial class LogReader
             notes.Add(named is not null ? $"The file says its times are in {named.Id}." : "Nothing says in which time zone the clock of the logger ran; it is read as UTC. Say --zone, such as --zone Europe/Berlin.");
         if (order is not null)
             Array.Reverse(times);
+        if (layout.Time.Form == TimeForm.Steady)
+        {
+            WallClock.Steadily(times, zone);
+            return zone.Id;
+        }
+
         var interval = Steps.Usual(times);
         var (twice, never) = WallClock.ToUtc(times, zone, interval, notes);
         left = twice + never;

@@ -120,17 +120,31 @@ internal static class Steps
         var counts = new Dictionary<long, int>();
         var total = 0;
         var before = RowTimes.None;
+        var (same, run) = (0L, 0);
         foreach (var time in times)
         {
             if (time == RowTimes.None)
                 continue;
             if (before != RowTimes.None && time > before)
             {
-                System.Runtime.InteropServices.CollectionsMarshal.GetValueRefOrAddDefault(counts, time - before, out _)++;
+                if (time - before != same)
+                {
+                    Count(same, run);
+                    (same, run) = (time - before, 0);
+                }
+
+                run++;
                 total++;
             }
 
             before = time;
+        }
+
+        Count(same, run);
+        void Count(long step, int more)
+        {
+            if (more > 0)
+                System.Runtime.InteropServices.CollectionsMarshal.GetValueRefOrAddDefault(counts, step, out _) += more;
         }
 
         var passed = 0;

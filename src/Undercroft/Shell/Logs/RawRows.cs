@@ -63,6 +63,9 @@ internal sealed class RawRows(int capacity)
 
     public bool HasOffsets => offsets is not null;
 
+    /// <summary>True where the start above the readings says its offset.</summary>
+    public bool StartHasOffset { get; set; }
+
     /// <summary>Adds a row with a written time.</summary>
     public void Add(in Stamp stamp)
     {

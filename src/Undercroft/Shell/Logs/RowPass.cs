@@ -19,6 +19,10 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
     private readonly int unit = layout.Of(ColumnMeaning.Unit)?.Index ?? -1;
     private readonly Dictionary<string, int> sensors = new(StringComparer.Ordinal);
     private readonly Dictionary<string, ColumnMeaning> quantities = new(StringComparer.Ordinal);
+    private readonly int steadyWidth = layout.Time.Form == TimeForm.Steady ? layout.DataRows.Max(row => layout.Sample.Row(row).Length) + 1 : 0;
+    private int following;
+    private long clock = long.MinValue / 2;
+    private int days;
     private string? chosen;
     private byte[] lastSensor = [];
     private bool lastTaken = true;
@@ -54,7 +58,12 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
         Stamp stamp = default;
         long counted = 0;
         var written = layout.Time.Form == TimeForm.Written;
-        if (written ? !layout.Time.Written(line, cells, out stamp) : !layout.Time.Counted(line, cells, from1904, out counted))
+        if (layout.Time.Form == TimeForm.Steady)
+        {
+            if (!Follows(line, cells, out counted))
+                return false;
+        }
+        else if (written ? !layout.Time.Written(line, cells, out stamp) : !layout.Time.Counted(line, cells, from1904, out counted))
             return false;
         if (layout.Pairs)
             return TakePairs(rows, line, cells, stamp);
@@ -79,6 +88,36 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
             rows.SetPressure(Number(Cell(line, cells, pressure), out _));
         if (light >= 0)
             rows.SetLight(Number(Cell(line, cells, light), out _));
+        return true;
+    }
+
+    // Rows without a time follow each other, by their running number where there is one.
+    private bool Follows(ReadOnlySpan<byte> line, Span<(int Start, int Length)> cells, out long counted)
+    {
+        counted = SteadyTimes.Base;
+        var place = layout.Time;
+        if (cells.Length > steadyWidth || !LayoutGuess.IsOfReadings(line, cells, place.IsClock ? place.First : -1, out _))
+            return false;
+        if (place.IsClock)
+        {
+            Stamp stamp = default;
+            if (place.First >= cells.Length || !stamp.Take(Cell(line, cells, place.First)) || !stamp.HasClock || stamp.HasDate)
+                return false;
+            if (stamp.Clock + (86_400_000L * days) < clock - 43_200_000)
+                days++;
+            counted += clock = stamp.Clock + (86_400_000L * days);
+            return true;
+        }
+
+        if (place.First < 0)
+        {
+            counted += 1000L * following++;
+            return true;
+        }
+
+        if (place.First >= cells.Length || Cells.Number(Cell(line, cells, place.First), out var number, out _) != CellKind.Number || Math.Abs(number) > MostRows * place.Step)
+            return false;
+        counted += 1000 * (long)Math.Round(number / place.Step);
         return true;
     }
 

@@ -33,7 +33,7 @@ internal static class RowTimes
         var times = new long[rows.Count];
         for (var row = 0; row < times.Length; row++)
             times[row] = At(rows, row, order);
-        return times;
+        return layout.Time.Form == TimeForm.Steady ? SteadyTimes.Of(rows, times, layout, answers, name, notes) : times;
     }
 
     /// <summary>For people.</summary>
@@ -44,6 +44,18 @@ internal static class RowTimes
         DateOrder.YearFirst => "year, month, day",
         _ => throw new ArgumentOutOfRangeException(nameof(order), order, "Unknown order."),
     };
+
+    /// <summary>The order that words above the readings speak for; null where they speak for none.</summary>
+    public static DateOrder? ByWords(string text)
+    {
+        bool Says(string[] words) => words.Any(word => text.Contains(word, StringComparison.Ordinal));
+        if (Says(DayFirstHints) != Says(MonthFirstHints))
+            return Says(DayFirstHints) ? DateOrder.DayFirst : DateOrder.MonthFirst;
+        return SpeaksDayFirst(text) ? DateOrder.DayFirst : null;
+    }
+
+    private static bool SpeaksDayFirst(string text) =>
+        text.Split([' ', '\n', '\t', ';', ',', '/', '(', ')', '[', ']', ':', '|', '.', '"'], StringSplitOptions.RemoveEmptyEntries).Any(word => Array.IndexOf(DayFirstWords, word) >= 0);
 
     private static long At(RawRows rows, int row, DateOrder order)
     {
@@ -88,7 +100,7 @@ internal static class RowTimes
         bool Says(string[] words) => words.Any(word => hints.Contains(word, StringComparison.Ordinal));
         if (Says(DayFirstHints) != Says(MonthFirstHints) && !(Says(YearFirstHints) && left.Contains(DateOrder.YearFirst)))
             return Says(DayFirstHints) ? DateOrder.DayFirst : DateOrder.MonthFirst;
-        if ((rows.Points || (!left.Contains(DateOrder.YearFirst) && hints.Split([' ', '\n', '\t', ';', ',', '/', '(', ')', '[', ']', ':', '|', '.', '"'], StringSplitOptions.RemoveEmptyEntries).Any(word => Array.IndexOf(DayFirstWords, word) >= 0))) && left.Contains(DateOrder.DayFirst) && torn.Find(one => one.Order == DateOrder.DayFirst).Torn <= torn[0].Torn)
+        if ((rows.Points || (!left.Contains(DateOrder.YearFirst) && SpeaksDayFirst(hints))) && left.Contains(DateOrder.DayFirst) && torn.Find(one => one.Order == DateOrder.DayFirst).Torn <= torn[0].Torn)
         {
             notes.Add($"Dates are read as {Word(DateOrder.DayFirst)}, {(rows.Points ? "as dates with points are" : "as the language of the headings writes them")}. Say --date-order m/d/y if that is wrong.");
             return DateOrder.DayFirst;

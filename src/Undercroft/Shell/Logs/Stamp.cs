@@ -49,6 +49,8 @@ internal struct Stamp
         cell = Cells.Bare(cell);
         if (cell.IsEmpty)
             return false;
+        if (TakePlain(cell))
+            return true;
         for (var at = 0; at < cell.Length;)
         {
             var sign = cell[at];
@@ -79,6 +81,25 @@ internal struct Stamp
         }
 
         return Settle();
+    }
+
+    // 2026-05-01 06:10:00, which most logs write: the same as the long way would read.
+    private bool TakePlain(ReadOnlySpan<byte> cell)
+    {
+        if (cell.Length != 19 || Parts != 0 || HasClock || month != 0 || half is not null || cell[4] != '-' || cell[7] != '-' || cell[10] is not ((byte)' ' or (byte)'T') || cell[13] != ':' || cell[16] != ':'
+            || !Two(cell, 0, out var century) || !Two(cell, 2, out var year) || !Two(cell, 5, out var m) || !Two(cell, 8, out var day)
+            || !Two(cell, 11, out var hour) || !Two(cell, 14, out var minute) || !Two(cell, 17, out var second) || !SetClock(hour, minute, second, 0))
+            return false;
+        (A, B, C, Parts, Known, HasDate) = ((100 * century) + year, m, day, 3, true, true);
+        width = 0x224;
+        return true;
+    }
+
+    private static bool Two(ReadOnlySpan<byte> cell, int at, out int number)
+    {
+        var (tens, ones) = (cell[at] - (uint)'0', cell[at + 1] - (uint)'0');
+        number = (int)((10 * tens) + ones);
+        return tens <= 9 && ones <= 9;
     }
 
     /// <summary>Takes the numbers of a date and a time that are told apart.</summary>

@@ -65,6 +65,15 @@ internal static class WallClock
         return Civil(times, spans[0].WallOffset.Milliseconds, changes, interval, zone, notes);
     }
 
+    /// <summary>Turns local milliseconds that were counted from a start into UTC in place: by the offset at that start throughout.</summary>
+    public static void Steadily(long[] times, DateTimeZone zone)
+    {
+        var start = Instant.FromUnixTimeMilliseconds(times.Min()).InUtc().LocalDateTime;
+        var offset = zone.AtLeniently(start).Offset.Milliseconds;
+        foreach (ref var time in times.AsSpan())
+            time -= offset;
+    }
+
     private static string Say(Change change) => (change.Step > 0 ? "forward on " : "back on ") + Day(change.Instant + change.Before);
 
     private static string Day(long local) => DateTimeOffset.FromUnixTimeMilliseconds(local).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

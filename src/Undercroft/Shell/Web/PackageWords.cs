@@ -20,10 +20,10 @@ public static class PackageWords
     }
 
     /// <summary>What it is packed in.</summary>
-    public static string Container(Package package)
+    public static string Container(Cellar cellar, Package package)
     {
         ArgumentNullException.ThrowIfNull(package);
-        return (package.Container.Kind is { } code ? ContainerKinds.Find(code)?.Name ?? code : package.Container.Text) ?? "container not known";
+        return (package.Container.Kind is { } code ? KnownKinds.Find(cellar, code)?.Name ?? code : package.Container.Text) ?? "container not known";
     }
 
     /// <summary>Where it stands.</summary>

@@ -63,7 +63,7 @@ public sealed class FlippedByteTests : IDisposable
     public async Task A_flipped_byte_of_a_reading_is_named_by_its_import()
     {
         var folder = await Made();
-        Flip(folder, [0x40, 0x72, 0x29, 0x99, 0x99, 0x99, 0x99, 0x9A], 3); // 290.6 K as it lies in the file
+        Flip(folder, [0x9A, 0x99, 0x99, 0x99, 0x99, 0x29, 0x72, 0x40], 3); // 290.6 K as it lies in the file
         Assert.Contains(Verification.Of(folder).Problems, problem => problem.StartsWith("Line 8: the readings of logger.csv", StringComparison.Ordinal));
     }
 

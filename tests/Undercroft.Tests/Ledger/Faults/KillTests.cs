@@ -99,7 +99,7 @@ public sealed class KillTests
             {
                 if (!said.Contains("upgraded " + Path.GetFileName(old)))
                     Add(count, "killed within an upgrade");
-                SchemaTests.IsWhole(DataFolder.Existing(old));
+                SchemaTests.IsWhole(DataFolder.Existing(old), schema: 2);
             }
 
             Directory.Delete(old, recursive: true);

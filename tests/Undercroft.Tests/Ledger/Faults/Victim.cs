@@ -112,7 +112,7 @@ internal static class Victim
                     break;
                 case 2:
                     var old = DataFolder.OrNew(Path.Combine(root, FormattableString.Invariant($"old-{life}-{i}")));
-                    File.Copy(Fixture(1), old.Ledger);
+                    File.Copy(Fixture(2), old.Ledger);
                     Say("old " + Path.GetFileName(old.Path));
                     SqliteCellars.Open(old).Dispose();
                     Say("upgraded " + Path.GetFileName(old.Path));

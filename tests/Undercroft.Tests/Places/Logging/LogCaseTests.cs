@@ -37,6 +37,13 @@ public sealed class LogCaseTests
         Assert.Equal("Temperature °C", log.Form.Columns[0].Heading);
     }
 
+    [Fact]
+    public void First_rows_whose_last_channels_are_blank_are_readings_and_no_heading()
+    {
+        var log = ReadsBack(Text("Time,Temperature (°C),Humidity (%),Pressure (hPa),Light (lx)", (i, at, c, pct) => $"{at:yyyy-MM-dd HH:mm},{c},{pct},{(i < 3 || i % 2 == 1 ? "" : "1013.2")},{(i < 3 || i % 3 > 0 ? "" : "40")}"));
+        Assert.Equal("Temperature (°C)", log.Form.Columns[0].Heading);
+    }
+
     [Theory]
     [InlineData("Datum;Tijd;Temperatuur;Vochtigheid", "dd-MM-yyyy;HH:mm")]
     [InlineData("Data;Czas;Temperatura;Wilgotność", "dd.MM.yyyy;HH:mm")]
