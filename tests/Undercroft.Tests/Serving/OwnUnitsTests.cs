@@ -18,8 +18,9 @@ public class OwnUnitsTests
     [InlineData("Add about 2.5 g of water (1.9 to 3.1 g)", "Add about 0.088 oz of water (0.067 to 0.11 oz)")]
     [InlineData("JAR: weighed, 512.3 g.", "JAR: weighed, 18.07 oz.")]
     [InlineData("12.5 kg by the book", "27.6 lb by the book")]
-    [InlineData("1\u00a0234.5\u00a0g of it", "43.545\u00a0oz of it")]
+    [InlineData("1\u00a0234.5\u00a0g of it", "43.546\u00a0oz of it")]
     [InlineData("nothing to 0 g", "nothing to 0 oz")]
+    [InlineData("~6g taken, at 20g..30g a week", "~0.21oz taken, at 0.71oz..1.1oz a week")]
     [InlineData("101.3 kPa outside", "14.69 psi outside")]
     [InlineData("up to −0.5 kPa", "up to −0.073 psi")]
     public void Computed_sentences_are_turned(string metric, string imperial) => Assert.Equal(imperial, OwnUnits.Imperial(metric));

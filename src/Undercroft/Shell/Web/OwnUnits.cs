@@ -64,6 +64,8 @@ public static partial class OwnUnits
         else if (unit is not "°C")
             decimals = value == 0 ? 0 : Math.Clamp(Math.Max(2, plain.Count(char.IsDigit)) - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 4);
         var text = value.ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), CultureInfo.InvariantCulture);
+        if (text == "-0")
+            text = "0";
         return number.Contains('−', StringComparison.Ordinal) || !number.Contains('-', StringComparison.Ordinal) ? text.Replace('-', '−') : text;
     }
 
@@ -86,7 +88,7 @@ public static partial class OwnUnits
         _ => throw new InvalidOperationException($"Nobody said what {unit} is turned into."),
     };
 
-    [GeneratedRegex(@"(?<within>within )?(?<![\w.,/])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0])(?<unit>°C|K|kg|kPa|g)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
+    [GeneratedRegex(@"(?<within>within )?(?<![\w/]|\w[.,])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0]?)(?<unit>°C|K|kg|kPa|g)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
     private static partial Regex Amount();
 
     [GeneratedRegex(@"(?<![\w.])(?<a>\d+(?:\.\d+)?)(?<unit>g|C)(?![\w/])")]
