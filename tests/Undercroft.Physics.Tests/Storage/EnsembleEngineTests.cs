@@ -28,26 +28,15 @@ public class EnsembleEngineTests(ITestOutputHelper output)
     [InlineData(0.02, 400)]
     [InlineData(0.01, 1)]
     [InlineData(0.01, 0.3)]
+    [InlineData(0.01, 0.1)]
+    [InlineData(0.2, 0.1)]
+    [InlineData(0.01, 0.03)]
     public void A_breathing_tin_stays_with_the_fine_engine(double pressureDays, double filmDays)
     {
         var model = Jar(3e-4, Viscous(3e-4, pressureDays));
         model = model with { Paths = [Film(3e-4, filmDays) with { Viscous = model.Viscous, Water = model.Paths[0].Water }] };
         Assert.True(model.Breathes);
         Compare($"breathing {pressureDays} {filmDays}", model, Start(model, 0.62), Attic, Quarters);
-    }
-
-    /// <summary>
-    /// Known deviation: where the film alone would empty the gas space ten times a day and the tin breathes too, water is off by 0.06 points after fifteen years, over the
-    /// 0.05 that are asked. The pumping of vapour by the day's swing is taken about a sixth too small (estimated). Both ends are held, so that mending it is noticed.
-    /// </summary>
-    [Fact]
-    public void Known_deviation_a_breathing_tin_with_a_very_open_film_misses_the_moisture_limit()
-    {
-        var model = Jar(3e-4, Viscous(3e-4, 0.01));
-        model = model with { Paths = [Film(3e-4, 0.1) with { Viscous = model.Viscous, Water = model.Paths[0].Water }] };
-        var (_, distance) = Distance(model, Start(model, 0.62), Attic, Quarters);
-        output.WriteLine($"{distance}");
-        Assert.InRange(distance.Moisture, 0.05, 0.08);
     }
 
     [Theory]

@@ -13,6 +13,9 @@ public class StorageLimitTests
     private const double R = PhysicalConstants.GasConstant;
     private static readonly GabIsotherm Leaf = new(0.09, 5, 0.85, 0);
 
+    /// <summary>Leaf all but dry, its vapour below a pascal: the production engine knows no activity of 0.</summary>
+    private static readonly Mass Trace = new(0.05 * Leaf.MoistureAt(new(1e-4)).DryBasis);
+
     /// <summary>Source: closed form y = y∞ + (y₀ − y∞) e^(−G R T t/V).</summary>
     [Fact]
     public void Isothermal_exchange_of_a_gas_is_exponential()
@@ -43,6 +46,8 @@ public class StorageLimitTests
         var start = PackageState.Sealed(model, new(1e-9), 273, new(101_325));
         var row = FineEngine.Run(model, start, warm, [1]).Rows[0];
         Assert.Equal(1235.94, (row.Oxygen.Pascals + row.Nitrogen.Pascals) / 100, 0.005);
+        var fast = DailyMeans.Fast(model, start with { Water = Trace }, ClimateTable.Daily(warm, 3), [1])[0];
+        Assert.Equal(1235.94, (fast.Oxygen.Pascals + fast.Nitrogen.Pascals) / 100, 0.005);
     }
 
     /// <summary>Source: first-order exchange of 0.1 volume an hour, 1 − e^(−0.1 t); half a unit of the last printed digit, 0.005 %.</summary>
@@ -72,6 +77,9 @@ public class StorageLimitTests
         var ratio = 288.15 / 298.15;
         Assert.Equal(1 - ratio, 1 - (OldShare(rows[1]) / OldShare(rows[0])), 1e-4);
         Assert.Equal(Math.Pow(ratio, 10), OldShare(rows[2]) / OldShare(rows[0]), 1e-4);
+        var fast = DailyMeans.Fast(model, new(Trace, 0, 0, held), ClimateTable.Daily(days, 32), [1, 11, 21]);
+        Assert.Equal(Math.Pow(ratio, 10), OldShare(fast[1]) / OldShare(fast[0]), 1e-3);
+        Assert.Equal(Math.Pow(ratio, 20), OldShare(fast[2]) / OldShare(fast[0]), 1e-3);
 
         static double OldShare(StorageRow row) => 1 - (row.Oxygen.Pascals / (0.21 * 101325));
     }

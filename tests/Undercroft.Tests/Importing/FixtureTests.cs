@@ -37,6 +37,41 @@ public sealed class FixtureTests
         // Headings give places; less than nothing and a wish are held back; the wish's 2 oz are read and not added.
         { "sections.csv", 5, 3, 3, 150 + (4 * Ounce) + (2 * Ounce), 150 + (4 * Ounce), [10, 13] },
 
+        // A column of happenings: what went is no package, and is held back.
+        { "inandout.csv", 3, 2, 2, 350, 300, [3] },
+
+        // A known head for the number, and one for the weight that is known or not.
+        { "omosa.tsv", 2, 2, 3, 200, 200, [] },
+        { "heft.csv", 3, 3, 6, 200 + (6 * Ounce), 200 + (6 * Ounce), [] },
+
+        // 1 × 50 + 3 × 100 + 3 × 25 + 2 × 50: numbers with their open ones beside them.
+        { "bystate.csv", 4, 4, 9, 525, 525, [] },
+
+        // What is left is said in words: of the first two how much is asked, 100 + 8 oz + 3 × 1.5 oz are there.
+        { "leftinwords.csv", 3, 1, 6, 100 + (12.5 * Ounce), 100 + (12.5 * Ounce), [2, 3] },
+
+        // A running number counts rows, not packages.
+        { "running.csv", 4, 4, 4, 225, 225, [] },
+
+        // "x2" is a count, in a column that has no head.
+        { "timestwo.csv", 3, 3, 4, 250 + (8 * Ounce), 250 + (8 * Ounce), [] },
+
+        // What they are called stands under "contents"; 468.5 − 355.5 = 113 g; an empty jar is no package.
+        { "jarbyjar.csv", 4, 3, 3, 326, 326, [5] },
+
+        // Index cards: three lines each.
+        { "cards.csv", 2, 2, 2, 100 + (8 * Ounce), 100 + (8 * Ounce), [] },
+        { "contents.csv", 3, 3, 3, 23 * Ounce, 23 * Ounce, [] },
+
+        // "three" is read; "a dozen", "2-3" and "2+1" are asked, and one of each is imported.
+        { "dozen.csv", 4, 1, 6, 300 + (1.5 * Ounce), 300 + (1.5 * Ounce), [3, 4, 5] },
+
+        // "EA" counts, so the weight stands in the name: 4 × 50 and 2 × 100 g.
+        { "onhand.csv", 3, 3, 7, 400 + (24 * Ounce), 400 + (24 * Ounce), [] },
+
+        // A bag of 8 by 10 is one bag.
+        { "bestbefore.csv", 3, 3, 3, 150 + (2 * Ounce), 150 + (2 * Ounce), [] },
+
         // No head at all, three facts in one cell.
         { "noheader.csv", 3, 3, 4, 50 + (8 * Ounce) + 200, 50 + (8 * Ounce) + 200, [] },
         { "onecolumn.txt", 4, 3, 5, 100 + (8 * Ounce) + 100, 100 + (8 * Ounce) + 100, [4] },

@@ -140,6 +140,10 @@ internal sealed class StayDraw<T>
 
     public T RoomVapour { get; private set; }
 
+    public T RoomVapourCos { get; private set; }
+
+    public T RoomVapourSin { get; private set; }
+
     public T Saturation { get; private set; }
 
     public T ShiftedSaturation { get; private set; }
@@ -206,6 +210,7 @@ internal sealed class StayDraw<T>
         var nought = T.Of(0);
         (WaterClock, WaterSource, Kelvin, KelvinCos, KelvinSin, RoomPressure, RoomVapour) = (nought, nought, nought, nought, nought, nought, nought);
         (Saturation, ShiftedSaturation, Breath, BreathPerActivity, Uptake, UptakeCos, UptakeSin) = (nought, nought, nought, nought, nought, nought, nought);
+        (RoomVapourCos, RoomVapourSin) = (nought, nought);
         Array.Clear(Gases);
         var block = plan.Block;
         for (var node = 0; node < offsetWeights.Length; node++)
@@ -213,6 +218,7 @@ internal sealed class StayDraw<T>
         var per = T.Of(1 / length);
         (Kelvin, KelvinCos, KelvinSin, RoomPressure, RoomVapour) = (Kelvin * per, KelvinCos * per, KelvinSin * per, RoomPressure * per, RoomVapour * per);
         (Saturation, ShiftedSaturation) = (Saturation * per, ShiftedSaturation * per);
+        (RoomVapourCos, RoomVapourSin) = (RoomVapourCos * per, RoomVapourSin * per);
         RoomVapour += humidityOffset * Saturation;
         (Uptake, UptakeCos, UptakeSin) = (Uptake * UptakeRate, UptakeCos * UptakeRate, UptakeSin * UptakeRate);
     }
@@ -228,6 +234,8 @@ internal sealed class StayDraw<T>
         Saturation += weight * T.Of(block[StepBlock.Saturation]);
         if (vented)
         {
+            RoomVapourCos += weight * T.Of(block[StepBlock.VapourCos]);
+            RoomVapourSin += weight * T.Of(block[StepBlock.VapourSin]);
             Breath += weight * T.Of(block[StepBlock.Breath]);
             BreathPerActivity += weight * T.Of(block[StepBlock.BreathPerActivity]);
         }

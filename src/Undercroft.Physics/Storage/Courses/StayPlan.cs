@@ -138,6 +138,7 @@ internal sealed class StayPlan
         channels.Air.Between(from, to, ten);
         ten[..4].CopyTo(block);
         (block[StepBlock.KelvinCos], block[StepBlock.KelvinSin]) = (ten[StepBlock.FTCos], ten[StepBlock.FTSin]);
+        (block[StepBlock.VapourCos], block[StepBlock.VapourSin]) = (ten[StepBlock.ECos], ten[StepBlock.ESin]);
         if (channels.DryBreath is not null && channels.MoistBreath is not null)
         {
             channels.DryBreath.Between(from, to, ten[..1]);

@@ -15,8 +15,11 @@ internal sealed record StepBlock(int Heats, int Q10s, int Paths)
     /// <summary>Within a gas: ∫fP, ∫fT, ∫f·psat, ∫f·e and the harmonics of fP, fT, f·e.</summary>
     public const int F = 0, FT = 1, A = 2, E = 3, FCos = 4, FSin = 5, FTCos = 6, FTSin = 7, ECos = 8, ESin = 9, GasWidth = 10;
 
+    /// <summary>Cosine and sine amplitude of e times the length of the step.</summary>
+    public const int VapourCos = 8, VapourSin = 9;
+
     /// <summary>∫s·psat at the first node of the heat of sorption.</summary>
-    public const int ShiftedSaturation = 8;
+    public const int ShiftedSaturation = 10;
 
     /// <summary>∫Q10 factor, cosine, sine at the first node of Q10.</summary>
     public int Uptake => ShiftedSaturation + Heats;

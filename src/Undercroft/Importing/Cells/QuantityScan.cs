@@ -80,7 +80,8 @@ public sealed partial class QuantityScan
 
         if (UnitWords.Currencies.ContainsKey(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && !UnitWords.Grams.ContainsKey(Word(i + 2)))
             return Money(i, currencyFirst: true);
-        if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _))
+        if (SmallWords.Times.Contains(token.Text) && Next(i + 1) is { Kind: TokenKind.Number } && Whole(i + 1) is { } times && !MassAt(i + 1, out _)
+            && (i == 0 || tokens[i - 1].Kind != TokenKind.Number || taken[i - 1])) // a bag of 8 x 10 is as wide and as high as that
         {
             facts.Count = times;
             return i + 2;
@@ -122,6 +123,13 @@ public sealed partial class QuantityScan
 
     private int FromNumber(int i)
     {
+        // "2x" alone counts, as "x2" does.
+        if (i == 0 && tokens.Count == 2 && SmallWords.Times.Contains(tokens[1].Text) && Whole(0) is { } alone)
+        {
+            facts.Count = alone;
+            return 2;
+        }
+
         // 2 x 50 g and 2 @ 50 g
         if (Whole(i) is { } count && i + 2 < tokens.Count && (SmallWords.Times.Contains(tokens[i + 1].Text) || tokens[i + 1].Is("@"))
             && tokens[i + 2].Kind == TokenKind.Number && (MassAt(i + 2, out _) || setting.GramsPerUnit is not null || VolumeAt(i + 2)))
@@ -253,8 +261,8 @@ public sealed partial class QuantityScan
     {
         if (facts.Bare is null && facts.Portions.Count == 0 && setting.GramsPerUnit is not null)
             LoneNumber();
-        // "3 (1 open)" under a head that counts: three, of which one is open.
-        if (facts.Bare is null && facts.Portions.Count == 0 && setting.BareIsCount && (facts.OpenOnes ?? facts.ClosedOnes ?? facts.GoneOnes) is not null)
+        // "3 (1 open)" under a head that counts: three, of which one is open. "1, opened" is one.
+        if (facts.Bare is null && facts.Portions.Count == 0 && setting.BareIsCount && ((facts.OpenOnes ?? facts.ClosedOnes ?? facts.GoneOnes) is not null || (facts.Open && tokens is [{ Kind: TokenKind.Number, Value: 1 }, ..])))
             LoneNumber();
         if (facts.Bare is not { } bare)
             return;
@@ -291,7 +299,7 @@ public sealed partial class QuantityScan
         var lone = -1;
         for (var k = 0; k < tokens.Count; k++)
         {
-            if (taken[k] || tokens[k].Kind == TokenKind.Mark)
+            if (taken[k] || tokens[k].Kind == TokenKind.Mark || SmallWords.Open.Contains(tokens[k].Text))
                 continue;
             if (tokens[k].Kind != TokenKind.Number || lone >= 0 || (k > 0 && tokens[k - 1].End == tokens[k].Start && tokens[k - 1].Kind == TokenKind.Word))
                 return;

@@ -156,7 +156,7 @@ internal static partial class AmountReading
     private static double? Bare(AmountCells.Part? part) => part?.Facts?.Bare;
 
     // "3 | tins", "2 | pcs", and "2" beside "50g tin": the number can only count.
-    private static bool CountsPackages(AmountCells cells) =>
+    internal static bool CountsPackages(AmountCells cells) =>
         cells.Of(Meaning.Unit) is { } unit ? unit.Facts?.Vessel is not null || SmallWords.Pieces.Contains(Folding.Fold(unit.Cell.Text).Trim('.', ' '))
             : cells.Of(Meaning.Quantity) is { Column.GramsPerUnit: null, Facts.Bare: <= 60 } && cells.Of(Meaning.Container)?.Facts is { Portions: [{ Amount: not null, Count: null }], Vessel: { Kind: VesselKind.Tin or VesselKind.Pouch } };
 

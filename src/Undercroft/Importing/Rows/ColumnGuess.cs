@@ -68,6 +68,9 @@ internal static class ColumnGuess
         {
             if (meaning == Meaning.Place && taken.Contains(meaning) && !head.Exact)
                 continue;
+            // A running number under "#" counts the rows of the sheet and not packages.
+            if (meaning == Meaning.Count && profile.Running && head.Meanings.Contains(Meaning.Label))
+                continue;
             if ((Array.IndexOf(Single, meaning) < 0 || !taken.Contains(meaning)) && (Fits(meaning, profile) || (meaning == Meaning.Container && head.MlPerUnit is not null)))
                 return meaning;
         }
@@ -75,8 +78,14 @@ internal static class ColumnGuess
         // "Opened: yes/no" is a state, "Jar: 4 oz" an amount only where weights stand in it.
         if (head.Meanings[0] is Meaning.Opened or Meaning.Sealed or Meaning.Gone && (profile.Part(profile.States) >= 0.5 || profile is { Filled: > 0, MostWhole: <= 1 } && profile.Part(profile.SmallWhole) >= 0.8) && taken.Add(Meaning.Status))
             return Meaning.Status;
+        // "about half" under "Left" tells how full it is.
+        if (head.Meanings[0] is Meaning.Left && profile.Part(profile.Prices) < 0.5 && taken.Add(Meaning.Status))
+            return Meaning.Status;
         if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
             return Meaning.Quantity;
+        // "a dozen", "2-3" under "Tins": asked row by row rather than passed over.
+        if (head is { Exact: true, Meanings: [Meaning.Count, ..] } && profile is { Vessels: 0, Prices: 0, Dates: 0 } && taken.Add(Meaning.Count))
+            return Meaning.Count;
         if (head.Meanings[0] is Meaning.Total && profile.Part(profile.Prices) >= 0.5 && taken.Add(Meaning.PaidTotal))
             return Meaning.PaidTotal;
         if (head.Meanings[0] is Meaning.Each or Meaning.Quantity && profile.Part(profile.Vessels) >= 0.5 && taken.Add(Meaning.Container))
@@ -96,7 +105,7 @@ internal static class ColumnGuess
             Meaning.Total or Meaning.Left => profile.Part(profile.Masses + profile.Bare) >= 0.4 && profile.Part(profile.Prices) < 0.5,
             Meaning.Gross or Meaning.Tare => profile.Part(profile.Masses + profile.Bare) >= 0.4,
             Meaning.Quantity => profile.Part(profile.Texts) < 0.9,
-            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + profile.Vessels + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
+            Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + Math.Max(profile.Vessels, profile.Counted) + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
             Meaning.Label => true,
             Meaning.Blend => profile.Part(profile.Bare) < 0.9,
             Meaning.Unit => profile.Distinct <= 8,
@@ -116,6 +125,8 @@ internal static class ColumnGuess
             columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), meaning, Ground.Contents, profiles[c], null, map);
         }
 
+        // "数量 | 重さ": a quantity of bare small numbers leaves the weight to a column whose head nobody knows.
+        var counts = columns.Any(column => column is { Meaning: Meaning.Quantity, Ground: Ground.Head, GramsPerUnit: null } && profiles[column.Index] is { Masses: 0 } numbers && numbers.Part(numbers.SmallWhole + numbers.Counted) >= 0.8);
         for (var c = 0; c < columns.Length; c++)
         {
             var profile = profiles[c];
@@ -126,10 +137,12 @@ internal static class ColumnGuess
                 continue;
             if (profile.Part(profile.Prices) >= 0.6 && !taken.Contains(Meaning.Paid) && profile.Part(profile.Masses) < 0.4)
                 Give(c, Meaning.Paid);
-            else if (profile.Part(profile.Masses) >= 0.6 && !taken.Overlaps([Meaning.Quantity, Meaning.Each, Meaning.Total]))
-                Give(c, Meaning.Quantity);
+            else if (profile.Part(profile.Masses) >= 0.6 && !taken.Overlaps([Meaning.Each, Meaning.Total]) && (counts || !taken.Contains(Meaning.Quantity)))
+                Give(c, counts ? Meaning.Each : Meaning.Quantity);
             else if (profile.Part(profile.Vessels) >= 0.6 && !taken.Contains(Meaning.Container))
                 Give(c, Meaning.Container);
+            else if (profile.Part(profile.Counted) >= 0.6 && !taken.Contains(Meaning.Count))
+                Give(c, Meaning.Count);
             else if (profile.Part(profile.Dates) >= 0.7 && profile.Part(profile.Texts) < 0.4 && !taken.Overlaps([Meaning.Date, Meaning.Bought, Meaning.Sealed]) && (!taken.Contains(Meaning.Made) || profile.Part(profile.Years) < 0.7))
                 Give(c, profile.Part(profile.Years) >= 0.7 ? Meaning.Made : Meaning.Date);
         }
@@ -139,6 +152,15 @@ internal static class ColumnGuess
 
         if (taken.Contains(Meaning.Blend))
             return;
+        // "Contents" over words that no kind of leaf has is what they are called.
+        var names = Array.FindIndex(columns, column => column is { Meaning: Meaning.Leaf, Ground: Ground.Head } && profiles[column.Index] is { Filled: >= 2 } filled && filled.Part(filled.LeafKinds) < 0.5);
+        if (names >= 0)
+        {
+            taken.Add(Meaning.Blend);
+            columns[names] = columns[names]! with { Meaning = Meaning.Blend };
+            return;
+        }
+
         var best = -1;
         for (var c = 0; c < columns.Length; c++)
         {

@@ -22,7 +22,7 @@ internal static partial class NameReading
         {
             var text = piece.Trim();
             if (text.Length > 0)
-                Piece(facts, found, names, text, amounts.AnyAmount, alone || !amountColumn, alone || !dated || facts.Dates.Count == 0, setting, cache);
+                Piece(facts, found, names, text, amounts.AnyAmount && !AmountReading.CountsPackages(amounts), alone || !amountColumn, alone || !dated || facts.Dates.Count == 0, setting, cache);
         }
 
         if (found.Portions.Count > 0 || found.Vessel is not null || found.Count is not null)

@@ -7,7 +7,10 @@ namespace Undercroft.Importing.Rows;
 internal sealed class Profile
 {
     private const int Sample = 400;
+    private const int LeastRunning = 4;
     private readonly HashSet<string> distinct = [];
+    private int running;
+    private double? above;
 
     public int Filled { get; private set; }
 
@@ -27,6 +30,12 @@ internal sealed class Profile
 
     /// <summary>Cells that count packages by their state: <c>3 (1 open)</c>, <c>2 open, 2 closed</c>.</summary>
     public int CountedByState { get; private set; }
+
+    /// <summary>Cells that hold the word for a kind of leaf.</summary>
+    public int LeafKinds { get; private set; }
+
+    /// <summary>True where the cells count the rows: each is a whole number and one more than the one above.</summary>
+    public bool Running => Filled >= LeastRunning && running == Filled;
 
     public int Dates { get; private set; }
 
@@ -100,11 +109,14 @@ internal sealed class Profile
         if (facts.Bare is { } bare)
         {
             Bare++;
+            running += above is null || bare == above + 1 ? 1 : 0;
+            above = bare;
             var small = bare == Math.Floor(bare) && bare is >= 0 and <= 60;
             SmallWhole += small ? 1 : 0;
             MostWhole = small ? Math.Max(MostWhole, (int)bare) : MostWhole;
         }
 
+        LeafKinds += Physics.Catalogue.LeafKinds.Find(Folding.Fold(cell.Text)) is not null || cell.Text.Split([' ', '/', ',', '+', '&', '-']).Any(word => word.Length > 2 && Physics.Catalogue.LeafKinds.Find(Folding.Fold(word)) is not null) ? 1 : 0;
         Places += PlaceWords.Names(cell.Text) ? 1 : 0;
         Percents += cell.Text.TrimEnd().EndsWith('%') ? 1 : 0;
         Paths += cell.Text.Contains('/', StringComparison.Ordinal) || cell.Text.Contains('>', StringComparison.Ordinal) ? 1 : 0;

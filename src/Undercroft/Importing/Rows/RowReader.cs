@@ -118,7 +118,9 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
         switch (column.Meaning)
         {
             case Meaning.Blend:
-                if (unknown && SmallWords.IsAsked(text))
+                if (SmallWords.Gone.Contains(Folding.Fold(text)))
+                    facts.HoldBack("not-here", $"'{text}' stands in place of a name: no leaf is in it.", column.Index, NotHere);
+                else if (unknown && SmallWords.IsAsked(text))
                     facts.Doubt("name-unknown", $"What it is is not known: '{text}'.", column.Index);
                 else if (!unknown)
                     facts.Blend = new Said<string>(text, text, sure);
@@ -253,7 +255,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             return;
         }
 
-        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true })
+        if (HeadWords.Happenings.Contains(Folding.Fold(column.Head)) && (HeadWords.GoingOut.Contains(folded) || cache.Quantity(text, CellSetting.Open, false) is { Open: true } or { Gone: true }))
         {
             facts.HoldBack("happening", $"'{text}' under '{column.Head}' tells what became of packages of another row: it adds none. Say it of them once they are in.", column.Index, NotHere);
             return;
@@ -276,7 +278,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             foreach (var (role, date, words) in dates)
                 facts.Dates.TryAdd(role == DateRole.Unsaid ? DateRole.Opened : role, new Said<DateCell>(date, words, Sureness.Written));
             facts.Open |= read.Open;
-            if (PartLeft().IsMatch(folded))
+            if (PartLeft().IsMatch(folded) || (head is [Meaning.Left, ..] && text.Any(char.IsAsciiDigit)))
                 facts.Doubt("part-left", $"'{Short(text)}' under '{Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index, AmountChoices.Part(facts, column));
             facts.Gone |= read.Gone && !PartLeft().IsMatch(folded) && !folded.Contains("almost", StringComparison.Ordinal) && !folded.Contains("nearly", StringComparison.Ordinal) && !folded.Contains("half", StringComparison.Ordinal) && !folded.StartsWith("not ", StringComparison.Ordinal);
             facts.Notes.Add($"{column.Head}: {text}");

@@ -54,7 +54,10 @@ public static class SheetUnderstanding
             if (given.Rows.Count == 0)
                 continue;
             var side = OnItsSide.Upright(given);
-            var sheet = side ?? given;
+            var blocks = side is null ? InBlocks.Flat(given) : null;
+            var sheet = side ?? blocks ?? given;
+            if (blocks is not null)
+                remarks.Add($"{(sheet.Name.Length > 0 ? $"Sheet '{sheet.Name}'" : "The sheet")} has a block of lines for each: every block was read as a row, numbered as its first line.");
             if (side is not null)
                 remarks.Add($"{(sheet.Name.Length > 0 ? $"Sheet '{sheet.Name}'" : "The sheet")} lies on its side: each of its columns was read as a row, and 'row 2' is column B.");
             var found = HeaderGuess.Tables(sheet, today, map);
