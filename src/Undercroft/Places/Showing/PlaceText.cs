@@ -76,7 +76,7 @@ internal static class PlaceText
         foreach (var effect in spell.Effects)
         {
             Say(page, 2, $"{effect.Rank}. {effect.Id}: {effect.Why}");
-            Say(page, 5, string.Create(CultureInfo.InvariantCulture, $"water {effect.WaterPoints.P50:+0.00;-0.00;0.00} points ({effect.WaterPoints.P5:0.00} to {effect.WaterPoints.P95:0.00}), up to {effect.PeakGaugeKPa:0.0} kPa over the room, oxygen {effect.OxygenMl:+0.0;-0.0;0.0} ml"));
+            Say(page, 5, string.Create(CultureInfo.InvariantCulture, $"water {effect.WaterPoints.P50:+0.00;-0.00;0.00} points ({effect.WaterPoints.P5:0.00;-0.00;0.00} to {effect.WaterPoints.P95:0.00;-0.00;0.00}), up to {effect.PeakGaugeKPa:0.0} kPa over the room, oxygen {effect.OxygenMl:+0.0;-0.0;0.0} ml"));
             Say(page, 5, $"{effect.Check}.");
         }
     }
