@@ -61,7 +61,7 @@ public sealed record PlaceBelief(
         var fitted = PlaceYear.Of(cellar, id);
         return fitted.Basis switch
         {
-            YearBasis.RoomKind or YearBasis.Stated => guess,
+            YearBasis.RoomKind or YearBasis.Stated => fitted.Damping is null ? guess : guess with { DailySwing = guess.DailySwing * RoomLag.Gain(RoomLag.ShelfHours, 24) },
             YearBasis.Outdoors or YearBasis.Log or YearBasis.LogAround => guess.Fitted(fitted),
             _ => throw new InvalidOperationException($"No belief from {fitted.Basis}."),
         };

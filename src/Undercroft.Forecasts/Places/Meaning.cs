@@ -19,7 +19,7 @@ public sealed record Meaning(string Name, string Value, string Means, string Pro
             new("Mean kinetic temperature", $"{N(seen.MeanKineticTemperatureC)} °C (plain mean {N(seen.MeanC)} °C)",
                 seen.MeanKineticTemperatureC > 21 ? "Warm spells count more than cool ones: slow changes in leaf run as if it always stood at this, above the usual aim of 15 to 21 °C."
                     : "Slow changes in leaf run as if it always stood at this; within or under the usual aim of 15 to 21 °C.", "published [UspMkt]; its energy is that of medicines, for leaf an assumption"),
-            new("Ageing rate", $"{N(seen.AgeingRate, "0.00")} to {N(seen.AgeingRateSlow, "0.00")} times that at 20 °C",
+            new("Ageing rate", $"{N(Math.Min(seen.AgeingRate, seen.AgeingRateSlow), "0.00")} to {N(Math.Max(seen.AgeingRate, seen.AgeingRateSlow), "0.00")} times that at 20 °C",
                 "By temperature alone: a year here ages paper or varnish this many years of 20 °C; for leaf it only ranks places.", "published for paper and varnish [Michalski2002]; assumption for leaf"),
             new("Above 25 °C", $"{N(seen.HoursAbove25CPerYear, "0")} h a year, of it {N(seen.HoursAbove30CPerYear, "0")} h above 30 °C",
                 seen.HoursAbove30CPerYear > 24 ? "Heat drives air and aroma past lids, strains sealed glass and swells pouches; tins that bulge afterwards want a look." : "Few or no hot hours: lids and seams are little strained.", "common practice, no source, for the limits"),

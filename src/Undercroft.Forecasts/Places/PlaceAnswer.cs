@@ -116,7 +116,7 @@ public sealed record PlaceAnswer
     };
 
     private static string VerdictOf(Fitness fitness, Exposure typical, PlaceBelief belief, double half) => FormattableString.Invariant(
-        $"Good enough {Words(fitness)}: acts like a steady {typical.MeanKineticTemperatureC:0} °C ({typical.MeanKineticTemperatureC - half:0.#} to {typical.MeanKineticTemperatureC + half:0.#}), about {belief.MeanHumidity:0} % humidity.")
+        $"Good enough {Words(fitness)}: acts like a steady {typical.MeanKineticTemperatureC:0.0} °C ({typical.MeanKineticTemperatureC - half:0.0} to {typical.MeanKineticTemperatureC + half:0.0}), about {belief.MeanHumidity:0} % humidity.")
         .Replace("Good enough not for leaf", "Not for leaf", StringComparison.Ordinal);
 
     private static (Fitness Fitness, IReadOnlyList<string> Reasons) Judged(Exposure seen, double sd)

@@ -15,7 +15,16 @@ namespace Undercroft.Forecasts.Places;
 /// <param name="Last">The last.</param>
 /// <param name="Sensors">How many sensors.</param>
 /// <param name="Corrected">Readings whose humidity a check corrected.</param>
-public sealed record PlaceLog(LoggedAir Air, DailyAir Days, long Readings, DateTimeOffset First, DateTimeOffset Last, int Sensors, long Corrected);
+/// <param name="LeftOut">Stretches over which a sensor stood still: no part of the air nor of the days.</param>
+public sealed record PlaceLog(LoggedAir Air, DailyAir Days, long Readings, DateTimeOffset First, DateTimeOffset Last, int Sensors, long Corrected, IReadOnlyList<StoodStill> LeftOut);
+
+/// <summary>A stretch over which a sensor stood still.</summary>
+/// <param name="Series">Which; empty for the one without a name.</param>
+/// <param name="Quantity">temperature or humidity.</param>
+/// <param name="From">First reading of it.</param>
+/// <param name="To">Last reading of it.</param>
+/// <param name="Readings">How many.</param>
+public sealed record StoodStill(string Series, string Quantity, DateTimeOffset From, DateTimeOffset To, int Readings);
 
 /// <summary>The logs of the places of a cellar. They lie beside the ledger's lines, so they are fetched once, before the questions: <see cref="LearnAsync"/>.</summary>
 public static class PlaceLogs
@@ -89,12 +98,14 @@ public static class PlaceLogs
     private static async ValueTask<PlaceLog> Read(ICellars cellars, Cellar cellar, PlaceId place, CancellationToken cancellation)
     {
         List<LoggedMoment> moments = [];
+        List<StoodStill> leftOut = [];
         var (count, corrected) = (0L, 0L);
         var (first, last) = (long.MaxValue, long.MinValue);
         var sensors = cellar.SeriesAt(place);
         foreach (var series in sensors)
         {
             var corrections = Corrections.At(cellar, place, series);
+            var begin = moments.Count;
             await foreach (var reading in cellars.ReadingsAsync(cellar.ReadingsOf(place, series), cancellation).ConfigureAwait(false))
             {
                 count++;
@@ -110,9 +121,28 @@ public static class PlaceLogs
                 if (!double.IsNaN(kelvin) || !double.IsNaN(humidity))
                     moments.Add(new(reading.UtcSeconds, kelvin, humidity));
             }
+
+            LeaveOut(moments, begin, series, "temperature", moment => moment.Kelvin, moment => moment with { Kelvin = double.NaN }, leftOut);
+            LeaveOut(moments, begin, series, "humidity", moment => moment.Humidity, moment => moment with { Humidity = double.NaN }, leftOut);
         }
 
-        var air = LoggedAir.Of(moments);
-        return new(air, DailyAir.Of(air), count, DateTimeOffset.FromUnixTimeSeconds(first), DateTimeOffset.FromUnixTimeSeconds(last), sensors.Count, corrected);
+        var air = LoggedAir.Of(moments.Where(moment => !double.IsNaN(moment.Kelvin) || !double.IsNaN(moment.Humidity)));
+        return new(air, DailyAir.Of(air), count, DateTimeOffset.FromUnixTimeSeconds(first), DateTimeOffset.FromUnixTimeSeconds(last), sensors.Count, corrected, leftOut);
+    }
+
+    // What a stuck sensor says is no air: the year of the place does not rest on it.
+    private static void LeaveOut(
+        List<LoggedMoment> moments, int begin, string series, string quantity, Func<LoggedMoment, double> of, Func<LoggedMoment, LoggedMoment> without, List<StoodStill> leftOut)
+    {
+        var count = moments.Count - begin;
+        var (seconds, values) = (new double[count], new double[count]);
+        for (var n = 0; n < count; n++)
+            (seconds[n], values[n]) = (moments[begin + n].Seconds, of(moments[begin + n]));
+        foreach (var stretch in Standstill.In(seconds, values))
+        {
+            for (var n = Array.BinarySearch(seconds, stretch.FromSeconds); n < count && seconds[n] <= stretch.ToSeconds; n++)
+                moments[begin + n] = without(moments[begin + n]);
+            leftOut.Add(new(series, quantity, DateTimeOffset.FromUnixTimeSeconds((long)stretch.FromSeconds), DateTimeOffset.FromUnixTimeSeconds((long)stretch.ToSeconds), stretch.Moments));
+        }
     }
 }

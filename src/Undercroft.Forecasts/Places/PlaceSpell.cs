@@ -26,7 +26,8 @@ namespace Undercroft.Forecasts.Places;
 /// <param name="AgeingDays">Days of 20 °C by which it aged more than in an ordinary year, temperature alone.</param>
 /// <param name="Why">What matters most about it.</param>
 /// <param name="Check">What to look at.</param>
-public sealed record SpellEffect(string Id, int Rank, Interval WaterPoints, double PeakGaugeKPa, double OxygenMl, double AgeingDays, string Why, string Check);
+/// <param name="Gone">How and when it left the cellar since; null where it is here.</param>
+public sealed record SpellEffect(string Id, int Rank, Interval WaterPoints, double PeakGaugeKPa, double OxygenMl, double AgeingDays, string Why, string Check, string? Gone = null);
 
 /// <summary>A spell in a place: what was logged between two days, and what it did.</summary>
 /// <param name="Verdict">First line.</param>
@@ -36,7 +37,7 @@ public sealed record SpellEffect(string Id, int Rank, Interval WaterPoints, doub
 /// <param name="Usual">Mean temperature of the same days in an ordinary year, °C.</param>
 /// <param name="HighestC">Highest temperature logged.</param>
 /// <param name="LowestC">Lowest temperature logged.</param>
-/// <param name="Effects">Package by package, each as it stood in those days, in the order in which to check; those that have left the cellar since are not among them.</param>
+/// <param name="Effects">Package by package, each as it stood in those days, in the order in which to check; those that have left the cellar since come last and say so.</param>
 /// <param name="Reasons">The two strongest.</param>
 /// <param name="Next">What to do, by when.</param>
 /// <param name="NarrowedBy">What would narrow it most.</param>
@@ -45,6 +46,7 @@ public sealed record PlaceSpell(
 {
     private const int Draws = 64;
     private const int LongestDays = 400;
+    private const int LeadDays = 4; // before the spell, so that a place that follows another has come along with it
     private const double Settling = 3; // days after the spell in which leaf and air come to rest again
     private const double StrainKPa = 8; // over which seals and lids give; assumption
     private const double HotCelsius = 35;
@@ -70,7 +72,9 @@ public sealed record PlaceSpell(
         var log = fitted.Log ?? (fitted.Around is { } around ? cellar.LogOf(around) : null)
             ?? throw new Refusal($"{cellar.PathOf(place)} has no log, nor has a place around it: bring one in with undercroft import logger, then ask again.");
         var start = Seconds(from);
-        var air = log.Air.Between(start - 3600, Seconds(to.AddDays(1)) + 3600);
+        LoggedAir Lived(double lagHours) => fitted.Log is not null ? log.Air.Between(start - 3600, Seconds(to.AddDays(1)) + 3600)
+            : log.Air.Between(start - (LeadDays * 86400.0), Seconds(to.AddDays(1)) + 3600).Through(lagHours).Between(start - 3600, Seconds(to.AddDays(1)) + 3600);
+        var air = Lived(RoomLag.ShelfHours);
         var belief = PlaceBelief.Of(cellar, place);
         var seen = Exposure.Of(air, belief.Pressure);
         if (seen is null || seen.WatchedDays < 0.5 * days)
@@ -82,18 +86,19 @@ public sealed record PlaceSpell(
         var moreAgeing = days * (seen.AgeingRate - Enumerable.Range(0, days * 8).Average(n => AgeingRate.At(new(usual.At(n / 8.0).Kelvin))));
         var horizon = days + (int)Settling;
         var (livedTable, usualTable) = (ClimateTable.Daily(lived, horizon), ClimateTable.Daily(new UsualDays(usual), horizon));
-        var effects = cellar.Here.Select(package => Stood.Of(cellar, package, place, from, to)).OfType<Stood>()
+        var effects = cellar.Packages.Values.Select(package => Stood.Of(cellar, package, place, from, to)).OfType<Stood>()
             .AsParallel().AsOrdered().Select(stood => Effect(cellar, stood, from, horizon, livedTable, usualTable, belief, usualMean, highest, moreAgeing, seed)).ToArray();
-        SpellEffect[] ranked = [.. effects.OrderByDescending(pair => pair.Stake).ThenBy(pair => pair.Effect.Id, StringComparer.Ordinal).Select((pair, n) => pair.Effect with { Rank = n + 1 })];
+        SpellEffect[] ranked = [.. effects.OrderBy(pair => pair.Effect.Gone is null ? 0 : 1).ThenByDescending(pair => pair.Stake).ThenBy(pair => pair.Effect.Id, StringComparer.Ordinal).Select((pair, n) => pair.Effect with { Rank = n + 1 })];
+        SpellEffect[] here = [.. ranked.Where(effect => effect.Gone is null)];
         return new(
             VerdictOf(seen, usualMean, highest, lowest, ranked), from, to, seen, usualMean, highest, lowest, ranked,
             [
-                FormattableString.Invariant($"{(fitted.Log is null ? $"by the log of {cellar.PathOf(fitted.Around)} " : "")}it was {seen.MeanC:0.#} °C in the mean, {seen.MeanC - usualMean:+0.#;-0.#;0} K against the same days of an ordinary year, {lowest:0.#} to {highest:0.#} °C"),
+                FormattableString.Invariant($"{(fitted.Log is null ? By(cellar, fitted, Lived) : "")}it was {seen.MeanC:0.#} °C in the mean, {seen.MeanC - usualMean:+0.#;-0.#;0} K against the same days of an ordinary year, {lowest:0.#} to {highest:0.#} °C"),
                 FormattableString.Invariant($"by temperature alone leaf aged {Math.Abs(moreAgeing):0.#} days of 20 °C {(moreAgeing >= 0 ? "more" : "less")} than usual: {(Math.Abs(moreAgeing) < 30 ? "next to nothing over years" : "weeks out of years")}"),
             ],
-            new(today.AddDays(ranked.Any(effect => effect.PeakGaugeKPa >= StrainKPa) ? 3 : 14), ranked.Length == 0 ? "Nothing that is still here stood there; nothing is to be checked."
-                : $"Check {string.Join(", ", ranked.Take(5).Select(effect => effect.Id))} in this order. Let glass come to room temperature before touching a lid; open what bulges outdoors, pointed away, eyes protected."),
-            ranked.Length == 0 ? "a log of the next spell" : $"weigh {ranked[0].Id} now, to 0.1 g, and compare with its last weight");
+            new(today.AddDays(here.Any(effect => effect.PeakGaugeKPa >= StrainKPa) ? 3 : 14), here.Length == 0 ? "Nothing that is still here stood there; nothing is to be checked."
+                : $"Check {string.Join(", ", here.Take(5).Select(effect => effect.Id))} in this order. Let glass come to room temperature before touching a lid; open what bulges outdoors, pointed away, eyes protected."),
+            here.Length == 0 ? "a log of the next spell" : $"weigh {here[0].Id} now, to 0.1 g, and compare with its last weight");
     }
 
     private static (SpellEffect Effect, double Stake) Effect(
@@ -129,7 +134,8 @@ public sealed record PlaceSpell(
             : gauge >= StrainKPa ? FormattableString.Invariant($"up to {gauge:0.#} kPa over the room's pressure pushed at lid and seam")
             : swelling && highest > HotCelsius ? "heat swelled the pouch: seals were strained"
             : "next to nothing: within what an ordinary year does";
-        return (new(package.Id.ToString(), 0, water, gauge, oxygen.Length == 0 ? 0 : Quantile.Of(oxygen, 0.5), moreAgeing * (last - first) / horizon, why, stood.Since + CheckOf(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], highest)), stake);
+        return (new(package.Id.ToString(), 0, water, gauge, oxygen.Length == 0 ? 0 : Quantile.Of(oxygen, 0.5), moreAgeing * (last - first) / horizon, why,
+            stood.Gone is { } gone ? $"Nothing: it is gone, {gone}" : stood.Since + CheckOf(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], highest), stood.Gone), stake);
     }
 
     private static string CheckOf(Package package, ContainerKind kind, double highest) => package.IsOpen
@@ -152,10 +158,14 @@ public sealed record PlaceSpell(
     /// <param name="Since">What has been done to it since then and bears on looking at it now; empty where nothing.</param>
     private sealed record Stood(Package Package, DateOnly From, DateOnly? Until, Container Container, bool Open, string Since)
     {
+        /// <summary>How and when it left the cellar; null where it is here.</summary>
+        public string? Gone => Package.Removed is { } removed ? $"{CodeWords.Of(removed.Fact.As)} on {removed.Day:yyyy-MM-dd}" : null;
+
         /// <summary>Null where it was not there.</summary>
         public static Stood? Of(Cellar cellar, Package package, PlaceId place, DateOnly from, DateOnly to)
         {
-            if (package.Timeline[0].Day > to)
+            var gone = package.Removed?.Day;
+            if (package.Timeline[0].Day > to || gone <= from)
                 return null;
             var story = PackageStory.Of(cellar, package, to);
             DateOnly Begins(int chapter) => story.FirstDay.AddDays((int)Math.Floor(story.Chapters[chapter].FromDay));
@@ -166,6 +176,8 @@ public sealed record PlaceSpell(
                 if (!Inside(story.Chapters[n]) || ends <= from)
                     continue;
                 var left = Enumerable.Range(n + 1, story.Chapters.Count - n - 1).Where(later => !Inside(story.Chapters[later])).Select(later => (DateOnly?)Begins(later)).FirstOrDefault();
+                if (gone <= to && !(left < gone))
+                    left = gone;
                 var chapter = story.Chapters[n];
                 return new(package, Begins(n) > from ? Begins(n) : from, left, chapter.Container, chapter.Open, SinceOf(cellar, package, place, chapter, to));
             }
@@ -190,10 +202,19 @@ public sealed record PlaceSpell(
     {
         var more = seen.MeanC - usual;
         var what = FormattableString.Invariant($"{Math.Abs(more):0.#} K {(more >= 0 ? "warmer" : "colder")} than usual, {lowest:0} to {highest:0} °C");
-        var hit = effects.Count(effect => !effect.Why.StartsWith("next to nothing", StringComparison.Ordinal));
-        return effects.Length == 0 ? $"{what}; nothing that is still here stood there."
-            : hit == 0 ? $"{what}; it did next to nothing to the {effects.Length} {(effects.Length == 1 ? "package" : "packages")} there."
-            : $"{what}; {hit} of {effects.Length} {(effects.Length == 1 ? "package" : "packages")} felt it, {effects[0].Id} most.";
+        var here = effects.Where(effect => effect.Gone is null).ToArray();
+        var hit = here.Count(effect => !effect.Why.StartsWith("next to nothing", StringComparison.Ordinal));
+        var gone = effects.Length - here.Length is > 0 and var left ? $"; {left} more stood there then and {(left == 1 ? "is" : "are")} gone since" : "";
+        return (here.Length == 0 ? $"{what}; nothing that is still here stood there"
+            : hit == 0 ? $"{what}; it did next to nothing to the {here.Length} {(here.Length == 1 ? "package" : "packages")} there"
+            : $"{what}; {hit} of {here.Length} {(here.Length == 1 ? "package" : "packages")} felt it, {here[0].Id} most") + gone + ".";
+    }
+
+    private static string By(Cellar cellar, PlaceYear fitted, Func<double, LoggedAir> lived)
+    {
+        double Highest(double hours) => lived(hours).Moments.Where(moment => !double.IsNaN(moment.Kelvin)).Max(moment => moment.Kelvin) - Temperature.ZeroCelsius;
+        return FormattableString.Invariant(
+            $"by the log of {cellar.PathOf(fitted.Around)}, taken later and damped as for a shelf (time constant {RoomLag.ShelfHours} h, {RoomLag.ShelfLeastHours} to {RoomLag.ShelfMostHours}: common practice, no source; the highest then lies between {Highest(RoomLag.ShelfMostHours):0.#} and {Highest(RoomLag.ShelfLeastHours):0.#} °C), ");
     }
 
     private static double Seconds(DateOnly day) => new DateTimeOffset(day, TimeOnly.MinValue, TimeSpan.Zero).ToUnixTimeSeconds();

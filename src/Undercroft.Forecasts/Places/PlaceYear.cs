@@ -37,6 +37,9 @@ public sealed record PlaceYear(YearPosterior Year, YearBasis Basis, PlaceLog? Lo
     private const double StatedCelsiusSd = 1.0;
     private const double StatedHumiditySd = 5.0;
 
+    /// <summary>How it follows the place around it where no log of its own tells: in a sentence, with what that rests on; null where it has a log or follows none.</summary>
+    public string? Damping { get; init; }
+
     /// <summary>Of a place.</summary>
     /// <param name="cellar">As read, its logs fetched.</param>
     /// <param name="place">Which.</param>
@@ -56,10 +59,12 @@ public sealed record PlaceYear(YearPosterior Year, YearBasis Basis, PlaceLog? Lo
         {
             var outer = Of(cellar, around);
             var year = YearFit.Inside(log?.Days ?? DailyAir.Nothing, outer.Year, aroundLog.Days);
-            return new(year, log is null ? YearBasis.LogAround : YearBasis.Log, log, around, log is null ? null : Following.Of(log.Air, aroundLog.Air));
+            return new(year, log is null ? YearBasis.LogAround : YearBasis.Log, log, around, log is null ? null : Following.Of(log.Air, aroundLog.Air)) { Damping = log is null ? DampedIn(cellar, around) : null };
         }
 
         var (prior, basis) = PriorOf(cellar, place);
+        if (log is null && RoomOf(cellar, place) is { } room)
+            return new(YearFit.Of(DailyAir.Nothing, YearPrior.Inside(YearFit.Of(DailyAir.Nothing, prior))), basis, null, null, null) { Damping = DampedIn(cellar, room) };
         return new(YearFit.Of(log?.Days ?? DailyAir.Nothing, prior), log is null ? basis : YearBasis.Log, log, null, null);
     }
 
@@ -75,6 +80,26 @@ public sealed record PlaceYear(YearPosterior Year, YearBasis Basis, PlaceLog? Lo
         }
 
         return null;
+    }
+
+    /// <summary>The place around this one whose room kind or climate was said, where none was said of this one itself; null else.</summary>
+    public static PlaceId? RoomOf(Cellar cellar, PlaceId place)
+    {
+        foreach (var here in (cellar ?? throw new ArgumentNullException(nameof(cellar))).Outwards(place))
+        {
+            if (here.RoomKind is not null || here.Climate is not null)
+                return here.Id == place ? null : here.Id;
+        }
+
+        return null;
+    }
+
+    private static string DampedIn(Cellar cellar, PlaceId room)
+    {
+        static string Share(double hours) => FormattableString.Invariant($"{100 * RoomLag.Gain(hours, 24):0}");
+        static string Later(double hours) => FormattableString.Invariant($"{RoomLag.DelayHours(hours, 24):0.#}");
+        return $"It is taken to follow {cellar.PathOf(room)} as a shelf does: about {Share(RoomLag.ShelfHours)} % of the day's swing ({Share(RoomLag.ShelfMostHours)} to {Share(RoomLag.ShelfLeastHours)}), "
+            + $"{Later(RoomLag.ShelfHours)} h later ({Later(RoomLag.ShelfLeastHours)} to {Later(RoomLag.ShelfMostHours)}) – common practice, no source; its own logger would tell.";
     }
 
     /// <summary>What is believed before any log.</summary>

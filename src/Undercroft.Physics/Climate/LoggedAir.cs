@@ -110,6 +110,46 @@ public sealed class LoggedAir
         }
     }
 
+    /// <summary>The same air as it comes to a place inside that follows with one time constant: temperature and vapour pressure each through a first-order lag (<see cref="Years.RoomLag"/>), from moment to moment along
+    /// straight lines; after a gap, and at the beginning, at rest with the outer air of the next day.</summary>
+    /// <param name="timeConstantHours">Above zero.</param>
+    public LoggedAir Through(double timeConstantHours)
+    {
+        if (timeConstantHours is not (> 0 and < double.PositiveInfinity))
+            throw new ArgumentOutOfRangeException(nameof(timeConstantHours), timeConstantHours, "A time constant lies above zero.");
+        var longest = Math.Max(UsualSteps * UsualStep * (1 + 1e-9), AlwaysBridged);
+        var later = new LoggedMoment[Moments.Count];
+        static double Vapour(LoggedMoment moment) => moment.Humidity * SaturationPressure.PascalOverWater(moment.Kelvin);
+        var (kelvin, vapour) = (double.NaN, double.NaN);
+        for (var n = 0; n < later.Length; n++)
+        {
+            var (now, step) = (Moments[n], n == 0 ? double.PositiveInfinity : Moments[n].Seconds - Moments[n - 1].Seconds);
+            if (step > longest)
+                (kelvin, vapour) = (double.NaN, double.NaN);
+            kelvin = Lagged(kelvin, n == 0 ? double.NaN : Moments[n - 1].Kelvin, now.Kelvin, n, moment => moment.Kelvin);
+            vapour = Lagged(vapour, n == 0 ? double.NaN : Vapour(Moments[n - 1]), Vapour(now), n, Vapour);
+            later[n] = new(now.Seconds, kelvin, Math.Clamp(vapour / SaturationPressure.PascalOverWater(kelvin), 0, 1));
+
+            double Lagged(double state, double before, double after, int at, Func<LoggedMoment, double> of)
+            {
+                if (double.IsNaN(after))
+                    return double.NaN;
+                if (double.IsNaN(state) || double.IsNaN(before))
+                {
+                    double[] day = [.. Moments.Skip(at).TakeWhile(moment => moment.Seconds < now.Seconds + 86_400).Select(of).Where(value => !double.IsNaN(value))];
+                    return day.Average();
+                }
+
+                // The exact answer of the lag to a ramp.
+                var (ratio, slope) = (step / (3600 * timeConstantHours), after - before);
+                var keep = Math.Exp(-ratio);
+                return ratio < 1e-9 ? state : after + ((state - before) * keep) - (slope * (1 - keep) / ratio);
+            }
+        }
+
+        return new(later);
+    }
+
     /// <summary>The moments from one time up to, but not including, another.</summary>
     public LoggedAir Between(double fromSeconds, double toSeconds) => new([.. Moments.Where(moment => moment.Seconds >= fromSeconds && moment.Seconds < toSeconds)]);
 

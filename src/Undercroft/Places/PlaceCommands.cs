@@ -129,7 +129,7 @@ public static class PlaceCommands
                     packages = spell.Effects.Select(effect => new
                     {
                         effect.Id, effect.Rank, waterPct = new { p5 = effect.WaterPoints.P5, p50 = effect.WaterPoints.P50, p95 = effect.WaterPoints.P95 }, effect.PeakGaugeKPa, effect.OxygenMl,
-                        effect.AgeingDays, reason = effect.Why, effect.Check,
+                        effect.AgeingDays, reason = effect.Why, effect.Check, effect.Gone,
                     }).ToArray(),
                 },
                 page => PlaceText.Print(page, spell));

@@ -69,6 +69,58 @@ public sealed class PlaceCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_shelf_in_a_room_that_nobody_logs_follows_it_damped_and_says_on_what_that_rests()
+    {
+        await Home();
+        await cli.Json("place", "add", "Shelf", "--inside", "Attic");
+        var (room, shelf) = ((await cli.Json("place", "show", "Attic")).GetProperty("climate"), (await cli.Json("place", "show", "Shelf")).GetProperty("climate"));
+        Assert.Equal(Number(room, "meanC"), Number(shelf, "meanC"), 1e-9);
+        Assert.Equal(0.537 * Number(room, "dailySwingC"), Number(shelf, "dailySwingC"), 0.01); // gain of 6 h at 24 h: own computation
+        Assert.Equal("room-kind", shelf.GetProperty("basis").GetString());
+        Assert.Equal(JsonValueKind.Null, room.GetProperty("follows").ValueKind);
+        Assert.Contains("about 54 % of the day's swing (21 to 89), 3.8 h later (1.8 to 5.2) – common practice, no source", shelf.GetProperty("follows").GetString(), StringComparison.Ordinal);
+        Assert.Contains("common practice, no source", (await cli.Run("place", "show", "Shelf")).Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_stretch_over_which_a_sensor_stood_still_is_no_part_of_the_year()
+    {
+        await Home();
+        static IEnumerable<Undercroft.Ledger.Readings.Reading> Stuck(double at, bool stuck) => PlaceCli.Year(LastDay, 365, 17.3, 4.2, 1.1, 58).Select((reading, n) => new Undercroft.Ledger.Readings.Reading(
+            reading.UtcSeconds, stuck && n is > 2000 and < 5000 ? Undercroft.Physics.Quantities.Temperature.FromCelsius(at) : reading.Temperature, Undercroft.Physics.Quantities.RelativeHumidity.FromPercent(50 + (n % 7))));
+        await cli.Import("Closet", Stuck(36.5, stuck: true));
+        await cli.Import("Attic", Stuck(36.5, stuck: false));
+        var climate = (await cli.Json("place", "show", "Closet")).GetProperty("climate");
+        Assert.Equal(17.3, Number(climate, "meanC"), 0.6);
+        Assert.True(Number(climate, "effectiveDays") < Number((await cli.Json("place", "show", "Attic")).GetProperty("climate"), "effectiveDays"));
+        Assert.Contains("temperature stood still from", Assert.Single(climate.GetProperty("leftOut").EnumerateArray()).GetString(), StringComparison.Ordinal);
+        Assert.Contains("2999 readings", (await cli.Run("place", "show", "Closet")).Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_spell_on_a_shelf_is_that_of_its_room_later_and_damped_and_names_what_is_gone()
+    {
+        await Home();
+        await cli.Json("place", "add", "Shelf", "--inside", "Attic");
+        Task<string> Bag() => cli.Add("--leaf", "burley", "--net", "100g", "--container", "bag-zip", "--sealed", "2025-06-20", "--moisture", "15%", "--place", "Shelf");
+        var (kept, smoked, given) = (await Bag(), await Bag(), await Bag());
+        await cli.Json("remove", smoked, "--as", "finished", "--on", "2025-12-24");
+        await cli.Json("remove", given, "--as", "given", "--on", "2025-07-20"); // before the heat
+        bool Hot(DateOnly day) => day >= new DateOnly(2025, 8, 1) && day <= new DateOnly(2025, 8, 14);
+        await cli.Import("Attic", PlaceCli.Year(LastDay, 365, 18, 6, 4, 50, day => Hot(day) ? 9 : 0));
+        var (room, shelf) = (await cli.Json("place", "spell", "Attic", "--from", "2025-08-01", "--to", "2025-08-14"), await cli.Json("place", "spell", "Shelf", "--from", "2025-08-01", "--to", "2025-08-14"));
+        Assert.Equal(Number(room, "meanC"), Number(shelf, "meanC"), 0.5);
+        Assert.InRange(Number(room, "highestC") - Number(shelf, "highestC"), 1.2, 2.5); // 4 K either way, of which 54 % come through
+        Assert.Contains("common practice, no source", shelf.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
+        var packages = shelf.GetProperty("packages").EnumerateArray().ToArray();
+        Assert.Equal([kept, smoked], packages.Select(package => package.GetProperty("id").GetString()));
+        Assert.Equal("finished on 2025-12-24", packages[1].GetProperty("gone").GetString());
+        Assert.Contains("1 more stood there then and is gone since", shelf.GetProperty("verdict").GetString(), StringComparison.Ordinal);
+        Assert.DoesNotContain(smoked, shelf.GetProperty("nextStep").GetProperty("what").GetString(), StringComparison.Ordinal);
+        Assert.Contains("it is gone, finished on 2025-12-24", (await cli.Run("place", "spell", "Shelf", "--from", "2025-08-01", "--to", "2025-08-14")).Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_place_compared_with_itself_is_equal()
     {
         await Home();

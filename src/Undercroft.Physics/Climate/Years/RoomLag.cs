@@ -9,6 +9,15 @@ namespace Undercroft.Physics.Climate.Years;
 /// </remarks>
 public static class RoomLag
 {
+    /// <summary>Time constant of a place inside a room, a shelf with things on it, where no log tells, h: common practice, no source.</summary>
+    public const double ShelfHours = 6;
+
+    /// <summary>The shortest that is reckoned with, two in three: an open board.</summary>
+    public const double ShelfLeastHours = 2;
+
+    /// <summary>The longest: a full cupboard with its doors shut.</summary>
+    public const double ShelfMostHours = 18;
+
     /// <summary>Share of a wave's swing that comes through.</summary>
     /// <param name="timeConstantHours">Not negative.</param>
     /// <param name="periodHours">Of the wave.</param>

@@ -60,10 +60,11 @@ public sealed record YearPrior(
 
     /// <summary>Of a place inside another one that is known better: it follows it, later and damped.</summary>
     /// <param name="around">The place around it.</param>
-    /// <param name="timeConstantHours">With which it follows; 6 h for a shelf with things on it is common practice, no source.</param>
-    public static YearPrior Inside(YearPosterior around, double timeConstantHours = 6)
+    /// <remarks>With <see cref="RoomLag.ShelfHours"/>; the doubt of the day's wave spans what <see cref="RoomLag.ShelfLeastHours"/> and <see cref="RoomLag.ShelfMostHours"/> come to.</remarks>
+    public static YearPrior Inside(YearPosterior around)
     {
         ArgumentNullException.ThrowIfNull(around);
+        const double timeConstantHours = RoomLag.ShelfHours;
         var damped = RoomLag.Gain(timeConstantHours, 24);
         var (sin, cos) = Math.SinCos(Math.Tau * RoomLag.DelayHours(timeConstantHours, 24) / 24);
         var (a, b) = (damped * cos, damped * sin);

@@ -5,7 +5,7 @@ using Undercroft.Physics.Storage.Kernel;
 namespace Undercroft.Physics.Storage.Courses;
 
 /// <summary>The production engine: an ensemble of draws of one package through its course, daily means out.</summary>
-/// <remarks>Draws do not touch each other: the same course gives the same numbers bit for bit, however many threads run packages side by side.</remarks>
+/// <remarks>Packages do not touch each other: the same course gives the same numbers bit for bit, however many threads run packages side by side.</remarks>
 public static class EnsembleEngine
 {
     /// <summary>The longest step, days.</summary>
@@ -41,7 +41,9 @@ public static class EnsembleEngine
     }
 
     /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
-    internal static EnsembleCourse RunWith<T>(Course course)
+    /// <param name="course">The package.</param>
+    /// <param name="mayReadOff">False to step the leaf of every draw, whatever they have in common.</param>
+    internal static EnsembleCourse RunWith<T>(Course course, bool mayReadOff = true)
         where T : struct, ILane<T>
     {
         CourseChecks.Check(course);
@@ -53,8 +55,13 @@ public static class EnsembleEngine
             return result;
         }
 
-        QuietRun<T> run = new(course, result);
-        run.Run();
+        QuietRun<T> run = new(course, result, mayReadOff);
+        if (!run.Run())
+        {
+            run = new(course, result, mayReadOff: false);
+            run.Run();
+        }
+
         for (var g = 0; g < run.Groups.Count; g++)
             result.Close(run.Groups[g], run.Books[g]);
         return result;
@@ -84,8 +91,13 @@ public static class EnsembleEngine
             return CourseBands.Of(Run(course), probabilities);
         CourseChecks.Check(course);
         CourseBands bands = new(course, probabilities);
-        QuietRun<T> run = new(course, new BandTaker(bands, [.. probabilities], withActivity));
-        run.Run();
+        QuietRun<T> run = new(course, new BandTaker(bands, [.. probabilities], withActivity), mayReadOff: true);
+        if (!run.Run())
+        {
+            run = new(course, new BandTaker(bands, [.. probabilities], withActivity), mayReadOff: false);
+            run.Run();
+        }
+
         for (var g = 0; g < run.Groups.Count; g++)
             bands.Close(run.Groups[g], run.Books[g]);
         return bands;

@@ -10,6 +10,7 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
     private const int Fields = 5;
 
     private readonly QuantileTrack?[] tracks = new QuantileTrack?[SeasonPlan.Seasons * Fields];
+    private QuantileTrack? beside;
     private readonly double[] found = new double[probabilities.Length];
     private readonly Dictionary<int, int> lastOf = [];
 
@@ -18,7 +19,8 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
     {
         // All groups but the last are whole, so that the draws stand at the front.
         var first = bands.Days[row.Row] % Year * SeasonPlan.Seasons / Year * Fields;
-        if (row.SameLeaf && lastOf.TryGetValue(row.Date, out var before))
+        var known = lastOf.TryGetValue(row.Date, out var before);
+        if (row.SameLeaf && known)
         {
             Repeat(bands.MoistureWetBasis, row.Row, before);
             Repeat(bands.Activity, row.Row, before);
@@ -33,8 +35,17 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
         lastOf[row.Date] = row.Row;
         if (!order[0].WithGas)
             return;
-        Sort(first + 2, row.Oxygen, bands.Oxygen, row.Row);
-        Sort(first + 3, row.CarbonDioxide, bands.CarbonDioxide, row.Row);
+        if (row.SameGas && known)
+        {
+            Repeat(bands.Oxygen, row.Row, before);
+            Repeat(bands.CarbonDioxide, row.Row, before);
+        }
+        else
+        {
+            Sort(first + 2, row.Oxygen, bands.Oxygen, row.Row);
+            Sort(first + 3, row.CarbonDioxide, bands.CarbonDioxide, row.Row);
+        }
+
         Sort(first + 4, row.Total, bands.Total, row.Row);
     }
 
@@ -53,7 +64,8 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
 
     private void Sort(int track, double[] values, CourseBand band, int row)
     {
-        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length])).Of(values, found);
+        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length], beside)).Of(values, found);
+        beside ??= tracks[track];
         CourseBands.Put(band, row, found);
     }
 }

@@ -27,6 +27,12 @@ internal sealed class CourseLeaf
     /// <summary>The isotherm of a draw.</summary>
     public Isotherm this[int draw] => leaves[leaves.Count == 1 ? 0 : draw];
 
+    /// <summary>True where draws differ by how much of one curve they hold, if at all.</summary>
+    public bool IsOneShape => units is not null && (units.Length == 1 || leaves.Count == 1);
+
+    /// <summary>How much of that curve a draw holds.</summary>
+    public double ScaleOf(int draw) => coefficients[leaves.Count == 1 ? 0 : draw][0];
+
     /// <summary>Of a group.</summary>
     public GroupLeaf Of(DrawGroup group)
     {

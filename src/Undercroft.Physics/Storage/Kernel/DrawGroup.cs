@@ -10,6 +10,9 @@ internal sealed class DrawGroup
     /// <summary>Draws in a group: four of the widest vectors, enough to keep a core busy while each waits for itself.</summary>
     public const int Size = 32;
 
+    /// <summary>Draws in a group whose leaf is read off between nodes: only gas is theirs, whose speed has nothing to do with the leaf's. As many as fit the second cache.</summary>
+    public const int WideSize = 128;
+
     private const int WidestLane = 8;
 
     public DrawGroup(int[] draws, PerDraw dryMass, PerDraw heat, CourseLeaf leaf, bool withGas)

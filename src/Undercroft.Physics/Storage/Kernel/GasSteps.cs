@@ -87,23 +87,38 @@ internal static class GasSteps<T>
         return orbit;
     }
 
+    /// <summary>True where no gas of a group is further from other amounts than a number of pascals for each kelvin.</summary>
+    public static bool IsNear(DrawGroup group, double[][] amounts, double pascalsPerKelvin)
+    {
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            var per = T.At(group.PerVolume, at);
+            for (var gas = 0; gas < amounts.Length; gas++)
+            {
+                var apart = (T.At(group.Moles[gas], at) - T.At(amounts[gas], at)) * per;
+                if (!T.AllLess(T.Max(apart, T.Of(0) - apart), T.Of(pascalsPerKelvin)))
+                    return false;
+            }
+        }
+
+        return true;
+    }
+
     /// <summary>Partial pressures, mean of a day, from the amounts at its beginning.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Tell(double[] maps, DrawGroup group, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
-        {
             GasMap<T>.Load(maps, group.Slots, at).To(group.Moles, at, row.Oxygen, row.CarbonDioxide, row.Nitrogen, place + at);
-            (T.At(row.Oxygen, place + at) + T.At(row.CarbonDioxide, place + at) + T.At(row.Nitrogen, place + at) + T.At(row.Vapour, place + at)).Put(row.Total, place + at);
-        }
+        row.AddUp<T>(place, group.Slots);
     }
 
-    /// <summary>Maps from the amounts at the beginning of a day to the partial pressures of its mean.</summary>
+    /// <summary>From maps to the beginning of a day on to the partial pressures of its mean.</summary>
     /// <param name="group">Whose.</param>
     /// <param name="weights">Of the stay.</param>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">False where the day lies before the amounts.</param>
-    /// <param name="maps">Filled.</param>
+    /// <param name="maps">Carried on.</param>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Pressures(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, double[] maps)
     {
@@ -136,7 +151,7 @@ internal static class GasSteps<T>
                 NitrogenKeep = per * (kelvin - (swingCos * ripple.NitrogenCos) - (swingSin * ripple.NitrogenSin)),
                 NitrogenAdd = per * ((swingCos * ripple.NitrogenCosSource) + (swingSin * ripple.NitrogenSinSource)),
             };
-            middle.Then(told).Store(maps, group.Slots, at);
+            GasMap<T>.Load(maps, group.Slots, at).Then(middle).Then(told).Store(maps, group.Slots, at);
         }
     }
 

@@ -6,7 +6,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>How many steps a group needs in a season.</summary>
 /// <remarks>
-/// <para><b>Equation</b> n z^(1/3), at least 1 and at most n, z the season's length in time constants of the quickest draw; n is 7 for leaf and 5 for gas.</para>
+/// <para><b>Equation</b> n z^(1/3), at least 1, z the season's length in time constants of the quickest draw; n is 7 for leaf, which takes no more, and 3 for gas, which takes up to 5.</para>
 /// <para><b>Source</b> derived: the error of a second-order step grows with the cube of its length, and slow leaf follows only part of what the room does. Gas is
 /// linear, and exact but for the bend of rate and source over a step: it may take longer ones.</para>
 /// <para><b>Valid</b> any package.</para>
@@ -18,19 +18,16 @@ internal static class GroupSpeed
     /// <summary>Length of a season, days.</summary>
     public const double SeasonDays = 91.25;
 
+    private const int GasSteps = 3;
     private const int MostGasSteps = 5;
 
-    /// <summary>Steps of water and of gas, and the season's length in time constants of the slowest draw for each.</summary>
-    public static (int Water, int Gas, double LeastWater, double LeastGas) Steps<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
+    public static (int Steps, double Least) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
         where T : struct, ILane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
-        var days = stay.Place.Periodic ? stay.Place.Cells : stay.ToDay - stay.FromDay;
-        var from = stay.Place.Periodic ? 0 : stay.FromDay;
-        plan.Basis.Between(from, from + days, sums);
-        var season = SeasonDays / days;
-        var (water, gas) = (0.0, 0.0);
-        var (leastWater, leastGas) = (double.PositiveInfinity, double.PositiveInfinity);
+        var season = Whole(plan, stay, sums);
+        var (most, least) = (0.0, double.PositiveInfinity);
         var before = (double[])group.Activity.Clone();
         var slope = (double[])group.PerSlope.Clone();
         Array.Fill(group.Activity, MiddleActivity);
@@ -39,25 +36,45 @@ internal static class GroupSpeed
         {
             var clock = Dot(all, sums, TemperatureBasis.Water, StayWeights.Clock, slot);
             var perSlope = clock * season * group.PerDry[slot];
-            water = Math.Max(water, perSlope * Math.Max(slope[slot], group.PerSlope[slot]));
-            leastWater = Math.Min(leastWater, perSlope * Math.Min(slope[slot], group.PerSlope[slot]));
-            if (!group.WithGas)
-                continue;
-            var uptake = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, slot);
-            for (var each = 0; each < 3; each++)
-            {
-                var rate = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), slot);
-                gas = Math.Max(gas, season * (rate + (each == 0 ? uptake : 0)));
-                leastGas = Math.Min(leastGas, season * (rate + (each == 0 ? uptake : 0)));
-            }
+            most = Math.Max(most, perSlope * Math.Max(slope[slot], group.PerSlope[slot]));
+            least = Math.Min(least, perSlope * Math.Min(slope[slot], group.PerSlope[slot]));
         }
 
         before.CopyTo(group.Activity, 0);
         slope.CopyTo(group.PerSlope, 0);
-        return (Steps(water, SeasonPlan.MostSteps), Steps(gas, MostGasSteps), leastWater, leastGas);
+        return (Steps(most, SeasonPlan.MostSteps, SeasonPlan.MostSteps), least);
     }
 
-    private static int Steps(double clock, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(most * Math.Cbrt(clock)), 1, most);
+    /// <summary>Steps of gas, and the season's length in time constants of the slowest gas of the slowest draw.</summary>
+    public static (int Steps, double Least) Gas(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    {
+        Span<double> sums = stackalloc double[TemperatureBasis.Width];
+        var season = Whole(plan, stay, sums);
+        var (most, least) = (0.0, double.PositiveInfinity);
+        for (var slot = 0; slot < group.Slots; slot++)
+        {
+            var uptake = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, slot);
+            for (var each = 0; each < 3; each++)
+            {
+                var rate = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), slot);
+                most = Math.Max(most, season * (rate + (each == 0 ? uptake : 0)));
+                least = Math.Min(least, season * (rate + (each == 0 ? uptake : 0)));
+            }
+        }
+
+        return (Steps(most, GasSteps, MostGasSteps), least);
+    }
+
+    /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>
+    private static double Whole(SeasonPlan plan, Stay stay, Span<double> sums)
+    {
+        var days = stay.Place.Periodic ? stay.Place.Cells : stay.ToDay - stay.FromDay;
+        var from = stay.Place.Periodic ? 0 : stay.FromDay;
+        plan.Basis.Between(from, from + days, sums);
+        return SeasonDays / days;
+    }
+
+    private static int Steps(double clock, int usual, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(usual * Math.Cbrt(clock)), 1, most);
 
     private static double Dot(StayWeights[] all, ReadOnlySpan<double> sums, int family, int row, int slot)
     {

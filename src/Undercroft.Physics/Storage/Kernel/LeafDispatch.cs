@@ -50,6 +50,24 @@ internal static class LeafDispatch<T>
         }
     }
 
+    public static void Complete(DrawGroup group, double vapour, RowBuffer row, int place)
+    {
+        switch (group.Leaf)
+        {
+            case GroupLeaf.Gab gab:
+                WaterSteps<T, GabLanes<T>>.Complete(group, Of(gab), vapour, row, place);
+                break;
+            case GroupLeaf.Table table:
+                WaterSteps<T, TableLanes<T>>.Complete(group, Of(table), vapour, row, place);
+                break;
+            case GroupLeaf.Mixed mixed:
+                WaterSteps<T, MixedLanes<T>>.Complete(group, Of(mixed), vapour, row, place);
+                break;
+            default:
+                throw new InvalidOperationException($"No lanes for {group.Leaf}.");
+        }
+    }
+
     private static GabLanes<T> Of(GroupLeaf.Gab gab) => new(gab.C, gab.K, gab.Monolayers);
 
     private static TableLanes<T> Of(GroupLeaf.Table table) => new(table.Slopes, table.Moistures, table.Coefficients, table.Begins);

@@ -11,13 +11,19 @@ namespace Undercroft.Physics.Storage.Kernel;
 /// </remarks>
 internal sealed class LimitBook
 {
+    /// <summary>Slots that are looked at together.</summary>
+    public const int Block = 32;
+
     private const double PieceDays = 5;
+    private const int Halvings = 14; // of five days: half a minute
 
     private readonly DrawGroup group;
     private readonly IReadOnlyList<Limit> limits;
     private readonly double[][] thresholds;
     private readonly double[] spells;
     private readonly bool counts;
+    private readonly double[] blockBelow;
+    private readonly double[] blockAbove;
     private double[] leastShift;
     private double[] mostShift;
     private TemperatureBasis? basis;
@@ -27,8 +33,17 @@ internal sealed class LimitBook
         (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
         (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
-        thresholds = [.. limits.Select(limit => Enumerable.Range(0, group.Slots).Select(slot => limit.ThresholdOf(leaf[group.DrawOf(slot)])).ToArray())];
+        (blockBelow, blockAbove) = (new double[(group.Slots + Block - 1) / Block], new double[(group.Slots + Block - 1) / Block]);
+        thresholds = [.. limits.Select(limit => Thresholds(limit, leaf))];
         FirstDay = [.. limits.Select(_ => Enumerable.Repeat(double.NaN, group.Slots).ToArray())];
+    }
+
+    private double[] Thresholds(Limit limit, CourseLeaf leaf)
+    {
+        var each = new double[group.Slots];
+        for (var slot = 0; slot < each.Length; slot++)
+            each[slot] = slot > 0 && ReferenceEquals(leaf[group.DrawOf(slot)], leaf[group.DrawOf(slot - 1)]) ? each[slot - 1] : limit.ThresholdOf(leaf[group.DrawOf(slot)]);
+        return each;
     }
 
     /// <summary>Activities at 22 °C at or under which a draw must be looked at.</summary>
@@ -45,6 +60,24 @@ internal sealed class LimitBook
 
     /// <summary>True while any draw is above the activity of mould.</summary>
     public bool AnySpell => spells.Any(days => days > 0);
+
+    /// <summary>True where draws of a block that come between two activities must be looked at.</summary>
+    public bool Concerns(int block, double lowest, double highest) => !(lowest > blockBelow[block] && highest < blockAbove[block]);
+
+    /// <summary>True where no draw of a block has a limit left to pass.</summary>
+    public bool IsIdle(int block) => double.IsNegativeInfinity(blockBelow[block]) && double.IsPositiveInfinity(blockAbove[block]);
+
+    /// <summary>True where any block must be looked at between two activities.</summary>
+    public bool Concerns(double lowest, double highest)
+    {
+        for (var block = 0; block < blockBelow.Length; block++)
+        {
+            if (Concerns(block, lowest, highest))
+                return true;
+        }
+
+        return false;
+    }
 
     /// <summary>Another place.</summary>
     public void Enter(TemperatureBasis place)
@@ -81,13 +114,15 @@ internal sealed class LimitBook
     /// <param name="day">Its first day, cells of the place.</param>
     /// <param name="length">Days.</param>
     /// <param name="change">Of the room's humidity as leaf feels it.</param>
-    public void Follow(int day, int length, double change)
+    /// <param name="first">First slot to look at.</param>
+    /// <param name="end">The slot after the last.</param>
+    public void Follow(int day, int length, double change, int first, int end)
     {
         var pieces = (int)Math.Ceiling(length / PieceDays);
         Span<double> edges = stackalloc double[pieces + 1];
         for (var piece = 0; piece <= pieces; piece++)
             edges[piece] = (double)length * piece / pieces;
-        for (var slot = 0; slot < group.Slots; slot++)
+        for (var slot = first; slot < end; slot++)
         {
             var (from, to) = (group.Before[slot], group.Activity[slot]);
             if (to > Below[slot] && Math.Max(from, to) < Above[slot])
@@ -99,13 +134,19 @@ internal sealed class LimitBook
                 Piece(slot, day, edges[piece], edges[piece + 1], way);
         }
 
-        Arm();
+        Arm(first, end);
     }
 
-    private void Arm()
+    private void Arm() => Arm(0, group.Slots);
+
+    /// <summary>Draws the lines anew, for whole blocks.</summary>
+    private void Arm(int first, int end)
     {
-        for (var slot = 0; slot < group.Slots; slot++)
+        for (var slot = first; slot < end; slot++)
         {
+            var block = slot / Block;
+            if (slot % Block == 0)
+                (blockBelow[block], blockAbove[block]) = (double.NegativeInfinity, double.PositiveInfinity);
             var (below, above) = (double.NegativeInfinity, counts ? Course.MouldActivity / mostShift[slot] : double.PositiveInfinity);
             for (var limit = 0; limit < limits.Count; limit++)
             {
@@ -119,6 +160,7 @@ internal sealed class LimitBook
             }
 
             (Below[slot], Above[slot]) = (below, above);
+            (blockBelow[block], blockAbove[block]) = (Math.Max(blockBelow[block], below), Math.Min(blockAbove[block], above));
         }
     }
 
@@ -131,7 +173,7 @@ internal sealed class LimitBook
             if (!double.IsNaN(FirstDay[limit][slot]) || !(Beyond(limit, slot, after, shiftAfter) > 0))
                 continue;
             var (low, high) = (0.0, 1.0);
-            for (var i = 0; i < 24; i++)
+            for (var i = 0; i < Halvings; i++)
             {
                 var t = (low + high) / 2;
                 if (Beyond(limit, slot, way.At(from + ((to - from) * t)), shiftBefore + ((shiftAfter - shiftBefore) * t)) > 0)

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Undercroft.Physics.Climate;
 using Undercroft.Physics.Solving;
 using Undercroft.Physics.Storage.Courses;
@@ -15,13 +16,21 @@ internal sealed class QuietRun<T>
     private readonly List<RowBuffer> buffers = [];
     private readonly Dictionary<int, int> lastOf = [];
     private readonly int slots;
+    private readonly bool suits;
 
-    public QuietRun(Course course, IRowTaker taker)
+    /// <summary>Prepares a course.</summary>
+    /// <param name="course">Which.</param>
+    /// <param name="taker">Gets the rows.</param>
+    /// <param name="mayReadOff">False to step the leaf of every draw.</param>
+    public QuietRun(Course course, IRowTaker taker, bool mayReadOff)
     {
         (this.course, this.taker) = (course, taker);
         leaf = new(course.Leaf);
-        var heat = course.Leaf.Count == 1 ? PerDraw.Same(course.Leaf[0].SorptionHeat) : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
-        groups = [.. ByspeedOf(course).Chunk(DrawGroup.Size).Select(draws => new DrawGroup(draws, course.DryMass, heat, leaf, course.WithGas))];
+        var heat = course.Leaf.All(each => each.SorptionHeat == course.Leaf[0].SorptionHeat)
+            ? PerDraw.Same(course.Leaf[0].SorptionHeat)
+            : PerDraw.Each([.. course.Leaf.Select(each => each.SorptionHeat)]);
+        suits = mayReadOff && LeafNodes<T>.Suits(course, leaf, heat);
+        groups = [.. ByspeedOf(course).Chunk(suits ? DrawGroup.WideSize : DrawGroup.Size).Select(draws => new DrawGroup(draws, course.DryMass, heat, leaf, course.WithGas))];
         slots = groups.Sum(group => group.Slots);
         Books = [.. groups.Select(group => new LimitBook(group, course, leaf))];
     }
@@ -29,14 +38,17 @@ internal sealed class QuietRun<T>
     /// <summary>The draws, group by group.</summary>
     public IReadOnlyList<DrawGroup> Groups => groups;
 
+    /// <summary>True once leaf was read off between nodes.</summary>
+    public bool ReadsOff { get; private set; }
+
     /// <summary>What became of the limits, group by group.</summary>
     public LimitBook[] Books { get; }
 
     /// <summary>True for a stay that this run can take.</summary>
     public static bool Takes(Stay stay) => stay.Headspace is HeadspaceDraws.Rigid && stay.LeafTakenPerDay.Range.Highest == 0 && stay.Paths.All(path => path.Median.Viscous == 0);
 
-    /// <summary>Runs the course from the first day to the last.</summary>
-    public void Run()
+    /// <summary>Runs the course from the first day to the last; false where its leaf could not be read off between nodes, and nothing told is worth anything.</summary>
+    public bool Run()
     {
         foreach (var group in groups)
         {
@@ -46,10 +58,15 @@ internal sealed class QuietRun<T>
 
         var next = 0;
         for (var s = 0; s < course.Stays.Count; s++)
-            RunStay(course.Stays[s], s == 0, s == course.Stays.Count - 1, ref next);
+        {
+            if (!RunStay(course.Stays[s], s == 0, s == course.Stays.Count - 1, ref next))
+                return false;
+        }
+
+        return true;
     }
 
-    private void RunStay(Stay stay, bool first, bool last, ref int next)
+    private bool RunStay(Stay stay, bool first, bool last, ref int next)
     {
         var prepared = Array.ConvertAll(groups, group => Enter(group, stay));
         for (var g = 0; g < groups.Length; g++)
@@ -64,13 +81,25 @@ internal sealed class QuietRun<T>
         foreach (var (weights, _) in prepared)
             weights.IsShared = shared is not null;
         SeasonPlan plan = new(stay, middle, shared);
+        var nodes = suits && shared is not null
+            ? LeafNodes<T>.Of(course, stay, leaf, groups, Books, [.. prepared.Select(each => each.Weights)], group => Enter(group, stay).Weights)
+            : null;
+        LeafStay<T>? leafOfAll = null;
+        if (nodes is not null)
+        {
+            ReadsOff = true;
+            LeafDispatch<T>.Begin(nodes.Group);
+            leafOfAll = new(nodes.Group, nodes.Book, plan, stay, nodes.Weights, nodes);
+            leafOfAll.Pace([nodes.Weights]);
+        }
+
         var runs = new GroupStay<T>[groups.Length];
         for (var g = 0; g < groups.Length; g++)
         {
             Books[g].Enter(plan.Basis);
             Books[g].Look(stay.FromDay, stay.FromDay);
             LeafDispatch<T>.Begin(groups[g]);
-            runs[g] = new(groups[g], Books[g], plan, stay, prepared[g].Weights, prepared[g].Later);
+            runs[g] = new(groups[g], nodes is null ? Books[g] : null, plan, stay, prepared[g].Weights, prepared[g].Later);
         }
 
         for (var season = 0; season + 1 < plan.Edges.Length; season++)
@@ -79,15 +108,19 @@ internal sealed class QuietRun<T>
             var count = 0;
             while (next + count < course.OutputDays.Count && course.OutputDays[next + count] < to)
                 count++;
-            Season(plan, runs, from, to, next, count);
+            Season(plan, leafOfAll, runs, from, to, next, count);
+            if (nodes is { Failed: true })
+                return false;
             next += count;
         }
 
         if (last && next < course.OutputDays.Count)
-            Season(plan, runs, stay.ToDay, stay.ToDay, next++, 1);
+            Season(plan, leafOfAll, runs, stay.ToDay, stay.ToDay, next++, 1);
+        nodes?.Settle();
+        return nodes is not { Failed: true };
     }
 
-    private void Season(SeasonPlan plan, GroupStay<T>[] runs, int from, int to, int next, int count)
+    private void Season(SeasonPlan plan, LeafStay<T>? leafOfAll, GroupStay<T>[] runs, int from, int to, int next, int count)
     {
         Span<int> days = stackalloc int[count];
         for (var row = 0; row < count; row++)
@@ -95,16 +128,20 @@ internal sealed class QuietRun<T>
             days[row] = course.OutputDays[next + row];
             if (buffers.Count <= row)
                 buffers.Add(new(slots));
-            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf) = (next + row, plan.DayOfYear(days[row]), true);
+            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf, buffers[row].SameGas) = (next + row, plan.DayOfYear(days[row]), true, true);
         }
 
-        if (Again(runs, from, to, days))
+        if (Again(plan, leafOfAll, runs, from, to, CollectionsMarshal.AsSpan(buffers)[..count]))
         {
             for (var row = 0; row < count; row++)
                 taker.Repeat(next + row, lastOf[buffers[row].Date]);
             return;
         }
 
+        var (season, after) = (plan.SeasonAt(from), plan.SeasonAt(to));
+        leafOfAll?.Through(from, to, after >= 0 ? season : -1, days, buffers, 0);
+        if (after >= 0)
+            leafOfAll?.Compare(after);
         var place = 0;
         foreach (var run in runs)
         {
@@ -120,16 +157,19 @@ internal sealed class QuietRun<T>
     }
 
     /// <summary>True where all groups went through this season as they did the last time.</summary>
-    private static bool Again(GroupStay<T>[] runs, int from, int to, ReadOnlySpan<int> days)
+    private static bool Again(SeasonPlan plan, LeafStay<T>? leafOfAll, GroupStay<T>[] runs, int from, int to, ReadOnlySpan<RowBuffer> rows)
     {
+        if (plan.SeasonAt(from) < 0 || plan.SeasonAt(to) is not (>= 0 and var next) || leafOfAll?.IsAgain(rows) == false)
+            return false;
         foreach (var run in runs)
         {
-            if (!run.IsAgain(from, to, days))
+            if (!run.IsAgain(to, rows))
                 return false;
         }
 
+        leafOfAll?.Again(next);
         foreach (var run in runs)
-            run.Again(from);
+            run.Again(next);
         return true;
     }
 

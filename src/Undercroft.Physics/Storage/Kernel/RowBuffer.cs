@@ -1,4 +1,5 @@
 using Undercroft.Physics.Leaf;
+using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
@@ -14,6 +15,9 @@ internal sealed class RowBuffer(int size)
 
     /// <summary>True where the leaf of all draws is what it was at the last row of this date.</summary>
     public bool SameLeaf { get; set; }
+
+    /// <summary>True where the gas of all draws is what it was at the last row of this date.</summary>
+    public bool SameGas { get; set; }
 
     /// <summary>kg/kg.</summary>
     public double[] Moisture { get; } = new double[size];
@@ -49,10 +53,23 @@ internal sealed class RowBuffer(int size)
     public void PutLeaf(double[][] known, int place) => Put(known, [Moisture, WetBasis, Activity, Vapour, Dry], place);
 
     /// <summary>A group's gas, to be put again.</summary>
-    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen, Total], place, slots);
+    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
 
-    /// <summary>A group's gas as it was told before.</summary>
-    public void PutGas(double[][] known, int place) => Put(known, [Oxygen, CarbonDioxide, Nitrogen, Total], place);
+    /// <summary>A group's gas as it was told before, with the vapour of now.</summary>
+    public void PutGas<T>(double[][] known, int place)
+        where T : struct, ILane<T>
+    {
+        Put(known, [Oxygen, CarbonDioxide, Nitrogen], place);
+        AddUp<T>(place, known[0].Length);
+    }
+
+    /// <summary>The total pressure of some slots from its parts.</summary>
+    public void AddUp<T>(int place, int slots)
+        where T : struct, ILane<T>
+    {
+        for (var at = place; at < place + slots; at += T.Count)
+            (T.At(Oxygen, at) + T.At(CarbonDioxide, at) + T.At(Nitrogen, at) + T.At(Vapour, at)).Put(Total, at);
+    }
 
     private static double[][] Part(double[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
 

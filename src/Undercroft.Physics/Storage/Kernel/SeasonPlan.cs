@@ -85,7 +85,7 @@ internal sealed class SeasonPlan
     }
 
     /// <summary>The integrals of one day.</summary>
-    public double[] Day(int day)
+    private double[] Day(int day)
     {
         var date = DayOfYear(day);
         if (dates.TryGetValue(date, out var known))
@@ -96,6 +96,13 @@ internal sealed class SeasonPlan
         Basis.Between(day, day + 1, made.AsSpan(0, TemperatureBasis.Width));
         shared?.Fill(made);
         return made;
+    }
+
+    /// <summary>The integrals of the day that begins, or of the day before where the table ends.</summary>
+    public double[] DayOf(int day, out bool ahead)
+    {
+        ahead = IsPeriodic || Basis.Reaches(day + 1);
+        return Day(ahead ? day : day - 1);
     }
 
     private StepTable Made(int from, int length, int steps, bool first)

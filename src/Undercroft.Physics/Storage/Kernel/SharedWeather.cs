@@ -46,13 +46,14 @@ internal sealed class SharedWeather
     /// <param name="heat">Of sorption, J/mol.</param>
     /// <param name="usual">Weights of a usual draw.</param>
     /// <param name="plain">True where clock and source share their weights.</param>
-    public static SharedWeather? Of(Stay stay, PerDraw heat, double[] usual, bool plain)
+    public static SharedWeather? Of(Stay stay, PerDraw heat, double[] usual, bool plain) => IsAlike(stay, heat) ? new(usual, plain, stay.HumidityOffset[0]) : null;
+
+    /// <summary>True for a stay whose draws differ in nothing else.</summary>
+    public static bool IsAlike(Stay stay, PerDraw heat)
     {
         PerDraw[] alike = [heat, stay.HumidityOffset, stay.TemperatureOffset, stay.Uptake.Q10];
         return stay.Paths.Count == 1 && stay.Paths[0].FromDay is { IsSame: true } from && from[0] <= stay.FromDay && alike.All(each => each.IsSame)
-            && (stay.Paths[0].Energies is not { } own || new[] { own.Water, own.Oxygen, own.CarbonDioxide, own.Nitrogen }.All(each => each.IsSame))
-            ? new(usual, plain, stay.HumidityOffset[0])
-            : null;
+            && (stay.Paths[0].Energies is not { } own || new[] { own.Water, own.Oxygen, own.CarbonDioxide, own.Nitrogen }.All(each => each.IsSame));
     }
 
     /// <summary>Fills the places behind the sums of the basis.</summary>

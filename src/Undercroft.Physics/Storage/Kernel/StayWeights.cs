@@ -45,16 +45,17 @@ internal sealed class StayWeights
     {
         StayWeights now = new(group.Slots, group.WithGas) { IsPlain = group.Heat.Range == (0, 0) && stay.HumidityOffset.Range == (0, 0) };
         List<(PathDraws, StayWeights)> later = [];
-        now.AddVapour<T>(group, stay);
+        Node[] nodes = [.. stay.Place.Basis.NodeKelvin.Select(kelvin => new Node(kelvin))];
+        now.AddVapour<T>(group, stay, nodes);
         if (group.WithGas)
-            now.AddUptake<T>(group, stay);
+            now.AddUptake<T>(group, stay, nodes);
         foreach (var path in stay.Paths)
         {
-            now.AddPath<T>(group, stay, path, now, day => day <= stay.FromDay);
+            now.AddPath<T>(group, stay, nodes, path, now, day => day <= stay.FromDay);
             if (path.FromDay.IsSame ? Comes(path.FromDay[0]) : group.Draws.Any(draw => Comes(path.FromDay[draw])))
             {
                 StayWeights more = new(group.Slots, group.WithGas);
-                more.AddPath<T>(group, stay, path, now, Comes);
+                more.AddPath<T>(group, stay, nodes, path, now, Comes);
                 later.Add((path, more));
             }
         }
@@ -71,34 +72,46 @@ internal sealed class StayWeights
             Values[at] += share * more.Values[at];
     }
 
-    private void AddVapour<T>(DrawGroup group, Stay stay)
+    private void AddVapour<T>(DrawGroup group, Stay stay, Node[] nodes)
         where T : struct, ILane<T>
     {
+        var alike = group.Heat.IsSame && stay.TemperatureOffset.IsSame;
         for (var k = 0; k < Nodes; k++)
         {
-            var node = new Node(stay.Place.Basis.NodeKelvin[k]);
+            var node = nodes[k];
+            var value = T.Of(0);
             for (var at = 0; at < Slots; at += T.Count)
             {
-                var kelvin = Kelvin<T>(group, stay, node, at);
-                var log = node.LogSaturation(kelvin) + SorptionLog(group.Lane<T>(group.Heat, at), kelvin) - T.Of(node.LogReference + node.LogOfSaturation);
-                LaneExp.Of(log).Put(Values, ((Vapour + k) * Slots) + at);
+                if (at == 0 || !alike)
+                {
+                    var kelvin = Kelvin<T>(group, stay, node, at);
+                    value = LaneExp.Of(node.LogSaturation(kelvin) + SorptionLog(group.Lane<T>(group.Heat, at), kelvin) - T.Of(node.LogReference + node.LogOfSaturation));
+                }
+
+                value.Put(Values, ((Vapour + k) * Slots) + at);
             }
         }
     }
 
-    private void AddUptake<T>(DrawGroup group, Stay stay)
+    private void AddUptake<T>(DrawGroup group, Stay stay, Node[] nodes)
         where T : struct, ILane<T>
     {
         var uptake = stay.Uptake;
         var perPascal = uptake.Basis == UptakeBasis.PerPascal;
+        var alike = uptake.Q10.IsSame && stay.TemperatureOffset.IsSame;
         for (var k = 0; k < Nodes; k++)
         {
-            var node = new Node(stay.Place.Basis.NodeKelvin[k]);
+            var node = nodes[k];
+            var (kelvin, warmth) = (T.Of(0), T.Of(0));
             for (var at = 0; at < Slots; at += T.Count)
             {
-                var kelvin = Kelvin<T>(group, stay, node, at);
-                var log = (group.Log<T>(uptake.Q10, at) * T.Of(0.1) * (kelvin - T.Of(uptake.ReferenceKelvin))) - T.Of(node.LogReference);
-                var value = group.Lane<T>(uptake.Rate, at) * T.Of(Day) * LaneExp.Of(log);
+                if (at == 0 || !alike)
+                {
+                    kelvin = Kelvin<T>(group, stay, node, at);
+                    warmth = LaneExp.Of((group.Log<T>(uptake.Q10, at) * T.Of(0.1) * (kelvin - T.Of(uptake.ReferenceKelvin))) - T.Of(node.LogReference));
+                }
+
+                var value = group.Lane<T>(uptake.Rate, at) * T.Of(Day) * warmth;
                 if (perPascal)
                     value *= kelvin * T.At(group.PerVolume, at);
                 if (uptake.PerKilogram)
@@ -107,7 +120,7 @@ internal sealed class StayWeights
             }
         }
     }
-    private void AddPath<T>(DrawGroup group, Stay stay, PathDraws path, StayWeights known, Func<double, bool> isThere)
+    private void AddPath<T>(DrawGroup group, Stay stay, Node[] nodes, PathDraws path, StayWeights known, Func<double, bool> isThere)
         where T : struct, ILane<T>
     {
         var there = new double[Slots];
@@ -116,14 +129,14 @@ internal sealed class StayWeights
         if (!there.Any(part => part > 0))
             return;
         var median = path.Median;
-        AddWater<T>(group, stay, there, known, median.Water.AtReference * Day * PhysicalConstants.MolarMassOfWater, path.Water, path.Energies?.Water ?? median.Water.ActivationEnergy);
+        AddWater<T>(group, stay, nodes, there, known, median.Water.AtReference * Day * PhysicalConstants.MolarMassOfWater, path.Water, path.Energies?.Water ?? median.Water.ActivationEnergy);
         if (!group.WithGas)
             return;
-        AddGas<T>(group, stay, there, 0, median.Oxygen.AtReference * Day, path.Oxygen, path.Energies?.Oxygen ?? median.Oxygen.ActivationEnergy, stay.Air.Oxygen);
-        AddGas<T>(group, stay, there, 1, median.CarbonDioxide.AtReference * Day, path.CarbonDioxide, path.Energies?.CarbonDioxide ?? median.CarbonDioxide.ActivationEnergy, stay.Air.CarbonDioxide);
-        AddGas<T>(group, stay, there, 2, median.Nitrogen.AtReference * Day, path.Nitrogen, path.Energies?.Nitrogen ?? median.Nitrogen.ActivationEnergy, stay.Air.Nitrogen);
+        AddGas<T>(group, stay, nodes, there, 0, median.Oxygen.AtReference * Day, path.Oxygen, path.Energies?.Oxygen ?? median.Oxygen.ActivationEnergy, stay.Air.Oxygen);
+        AddGas<T>(group, stay, nodes, there, 1, median.CarbonDioxide.AtReference * Day, path.CarbonDioxide, path.Energies?.CarbonDioxide ?? median.CarbonDioxide.ActivationEnergy, stay.Air.CarbonDioxide);
+        AddGas<T>(group, stay, nodes, there, 2, median.Nitrogen.AtReference * Day, path.Nitrogen, path.Energies?.Nitrogen ?? median.Nitrogen.ActivationEnergy, stay.Air.Nitrogen);
     }
-    private void AddWater<T>(DrawGroup group, Stay stay, double[] there, StayWeights known, double conductance, PerDraw factor, PerDraw energy)
+    private void AddWater<T>(DrawGroup group, Stay stay, Node[] nodes, double[] there, StayWeights known, double conductance, PerDraw factor, PerDraw energy)
         where T : struct, ILane<T>
     {
         if (conductance == 0)
@@ -131,7 +144,7 @@ internal sealed class StayWeights
         var alike = energy.IsSame && stay.TemperatureOffset.IsSame;
         for (var k = 0; k < Nodes; k++)
         {
-            var node = new Node(stay.Place.Basis.NodeKelvin[k]);
+            var node = nodes[k];
             var vapour = (Vapour + k) * Slots;
             var (clock, source) = ((Clock + k) * Slots, (Source + k) * Slots);
             var (warmth, dry) = (T.Of(0), T.Of(0));
@@ -152,7 +165,7 @@ internal sealed class StayWeights
             }
         }
     }
-    private void AddGas<T>(DrawGroup group, Stay stay, double[] there, int gas, double conductance, PerDraw factor, PerDraw energy, double fraction)
+    private void AddGas<T>(DrawGroup group, Stay stay, Node[] nodes, double[] there, int gas, double conductance, PerDraw factor, PerDraw energy, double fraction)
         where T : struct, ILane<T>
     {
         if (conductance == 0)
@@ -161,7 +174,7 @@ internal sealed class StayWeights
         var moist = stay.Air.Moist ? fraction : 0;
         for (var k = 0; k < Nodes; k++)
         {
-            var node = new Node(stay.Place.Basis.NodeKelvin[k]);
+            var node = nodes[k];
             var family = Gas + (gas * GasWidth) + k;
             var (rate, pressed, humid) = (family * Slots, (family + Nodes) * Slots, (family + (2 * Nodes)) * Slots);
             var (kelvin, warmth, saturation) = (T.Of(0), T.Of(0), T.Of(0));
@@ -195,7 +208,7 @@ internal sealed class StayWeights
         where T : struct, ILane<T> => heat * T.Of(1 / R) * (T.Of(1 / SorptionShift.ReferenceKelvin) - (T.Of(1) / kelvin));
 
     /// <summary>One point of the basis, with ln psat about it to the third order in an offset of a few kelvin.</summary>
-    private readonly struct Node
+    private sealed class Node
     {
         private const double Apart = 0.5;
         private readonly double slope;

@@ -68,11 +68,25 @@ internal static class WaterSteps<T, TLeaf>
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
                 vapour = T.MulAdd(T.At(weights.Values, ((StayWeights.Vapour + k) * weights.Slots) + at), T.Of(day[TemperatureBasis.Water + k]), vapour);
             activity.Put(row.Activity, place + at);
-            var moisture = leaf.Moisture(Inside(activity), at);
-            moisture.Put(row.Moisture, place + at);
-            (moisture / (T.Of(1) + moisture)).Put(row.WetBasis, place + at);
-            (activity * vapour).Put(row.Vapour, place + at);
+            Write(leaf, activity, vapour, at, row, place);
         }
+    }
+
+    /// <summary>What follows from the activities that a row holds already, where all draws make the same of the room's vapour.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void Complete(DrawGroup group, TLeaf leaf, double vapour, RowBuffer row, int place)
+    {
+        for (var at = 0; at < group.Slots; at += T.Count)
+            Write(leaf, T.At(row.Activity, place + at), T.Of(vapour), at, row, place);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Write(TLeaf leaf, T activity, T vapour, int at, RowBuffer row, int place)
+    {
+        var moisture = leaf.Moisture(Inside(activity), at);
+        moisture.Put(row.Moisture, place + at);
+        (moisture / (T.Of(1) + moisture)).Put(row.WetBasis, place + at);
+        (activity * vapour).Put(row.Vapour, place + at);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -57,10 +57,23 @@ public static class Procedure
             .Select(point => new SaltShown(point.Salt, Names[point.Salt], point.Humidity.Percent, point.Uncertainty?.Percent, point.Source)),
     ];
 
+    /// <summary>True for the two that the steps name.</summary>
+    public static bool IsMild(string salt) => salt is "NaCl" or "MgCl2";
+
+    /// <summary>What a right one shows over a salt.</summary>
+    public static string Shown(SaltShown salt)
+    {
+        ArgumentNullException.ThrowIfNull(salt);
+        return string.Create(CultureInfo.InvariantCulture, $"{salt.TruePct:0.0} %{(salt.UncertaintyPct is { } points ? $" ± {points:0.0}" : "")}");
+    }
+
+    /// <summary>With a capital letter.</summary>
+    public static string Capital(string words) => words is { Length: > 0 } ? char.ToUpper(words[0], CultureInfo.InvariantCulture) + words[1..] : "";
+
     /// <summary>One salt in words.</summary>
     public static string Word(SaltShown salt)
     {
         ArgumentNullException.ThrowIfNull(salt);
-        return string.Create(CultureInfo.InvariantCulture, $"{salt.Salt} ({salt.Name}): {salt.TruePct:0.0} %{(salt.UncertaintyPct is { } points ? $" ±{points:0.0}" : "")}, published [{salt.Source}]");
+        return string.Create(CultureInfo.InvariantCulture, $"{salt.Salt} ({salt.Name}): {Shown(salt)}, published [{salt.Source}]");
     }
 }

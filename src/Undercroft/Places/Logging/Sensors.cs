@@ -3,6 +3,7 @@ using Undercroft.Forecasts.Places;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Readings;
+using Undercroft.Physics.Climate;
 using Undercroft.Shell;
 using Undercroft.Shell.Logs;
 
@@ -25,7 +26,6 @@ public sealed record SensorState(
 public static class Sensors
 {
     private const int Looked = 4000;
-    private const int StuckRows = 12;
 
     /// <summary>The sensors that a place rests on: its own, else those of the nearest place around it that has some.</summary>
     /// <param name="cellars">Where their readings lie.</param>
@@ -76,7 +76,7 @@ public static class Sensors
         var last = parts.MaxBy(part => Math.Min(part.LastUtc, whole.ToUtc));
         // Enough of its end to know the interval and whether it still moves.
         var mean = last.Count > 1 ? (double)(last.LastUtc - last.FirstUtc) / (last.Count - 1) : 0;
-        var from = DateTimeOffset.FromUnixTimeSeconds(Math.Min(last.LastUtc, whole.ToUtc)) - TimeSpan.FromSeconds(Math.Max(Looked * mean, 3 * Oddities.StuckSeconds));
+        var from = DateTimeOffset.FromUnixTimeSeconds(Math.Min(last.LastUtc, whole.ToUtc)) - TimeSpan.FromSeconds(Math.Max(Looked * mean, 3 * Standstill.LeastSeconds));
         var readings = await cellars.AllReadingsAsync(cellar.ReadingsOf(place, series, from), cancellation);
         if (readings.Count == 0)
             return null;
@@ -117,11 +117,11 @@ public static class Sensors
     private static bool StandsStill(IReadOnlyList<Reading> readings, Func<Reading, double> value)
     {
         var known = readings.Where(reading => !double.IsNaN(value(reading))).ToList();
-        if (known.Count < StuckRows)
+        if (known.Count < Standstill.LeastMoments)
             return false;
         var start = known.Count - 1;
         while (start > 0 && value(known[start - 1]) == value(known[^1]))
             start--;
-        return known[^1].UtcSeconds - known[start].UtcSeconds >= Oddities.StuckSeconds && known.Count - start >= StuckRows;
+        return known[^1].UtcSeconds - known[start].UtcSeconds >= Standstill.LeastSeconds && known.Count - start >= Standstill.LeastMoments;
     }
 }

@@ -18,6 +18,8 @@ internal static class PlaceText
         Say(page, 0, string.Create(CultureInfo.InvariantCulture, $"What would narrow it most: {answer.NarrowedBy.What} (mean known to ±{answer.NarrowedBy.NowK:0.0} K now, to about ±{answer.NarrowedBy.AfterK:0.0} K then)."));
         page.WriteLine();
         Say(page, 0, Rests(shown));
+        foreach (var left in shown.Climate.LeftOut)
+            Say(page, 2, left);
         foreach (var sensor in shown.Sensors)
             Say(page, 2, SensorLine(sensor));
         var climate = shown.Climate;
@@ -106,11 +108,11 @@ internal static class PlaceText
 
         return climate.Basis switch
         {
-            "log-around" => $"Rests on the log of {climate.AroundPlace}, which a shelf follows a little later and damped; its last reading is of {Ago(climate.AroundAgeDays ?? 0)}. No logger has been read here itself.",
+            "log-around" => $"Rests on the log of {climate.AroundPlace}; its last reading is of {Ago(climate.AroundAgeDays ?? 0)}. No logger has been read here itself.",
             "stated" => "Rests on somebody's word. No logger has been read here.",
             "outdoors" => $"Rests on the stated year outdoors and the room kind{(shown.Room is { } room ? $" {room}" : "")}. No logger has been read here.",
             _ => shown.Room is { } kind ? $"Rests on the room kind {kind} alone, widely. No logger has been read here." : "Rests on nothing but that it is indoors: naming the room kind narrows it. No logger has been read here.",
-        };
+        } + (climate.Follows is { } follows ? " " + follows : "");
     }
 
     /// <summary>How a sensor stands, in a line.</summary>

@@ -37,6 +37,12 @@ public sealed record PlaceClimate(
     double HumiditySwingPct, double ScatterC, double PressureKPa, string Basis, string Provenance, string? Source, string? Remark, long Readings, int WeeksOfYear, double EffectiveDays,
     string? LastReading, int? AgeDays, double? FollowsHours)
 {
+    /// <summary>What of the log is no part of all this, in sentences.</summary>
+    public IReadOnlyList<string> LeftOut { get; init; } = [];
+
+    /// <summary>How it follows the place around it where it has no log of its own; null where it has, or follows none.</summary>
+    public string? Follows { get; init; }
+
     /// <summary>The logged place around it that it follows; null where there is none.</summary>
     public string? AroundPlace { get; init; }
 
@@ -56,8 +62,14 @@ public sealed record PlaceClimate(
             belief.MeanHumiditySd, belief.HumiditySwing, year.CelsiusScatter, belief.Pressure.Kilopascals, CodeWords.Of(fitted.Basis), belief.Evidence.Tag,
             belief.Evidence.Source.Length == 0 ? null : belief.Evidence.Source, belief.Evidence.Remark, fitted.Log?.Readings ?? 0, year.WeeksOfYear, year.EffectiveDays,
             fitted.Log?.Last.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
-            fitted.Log is { } log ? today.DayNumber - DateOnly.FromDateTime(log.Last.UtcDateTime).DayNumber : null, fitted.Follows?.TimeConstantHours);
+            fitted.Log is { } log ? today.DayNumber - DateOnly.FromDateTime(log.Last.UtcDateTime).DayNumber : null, fitted.Follows?.TimeConstantHours)
+        {
+            LeftOut = fitted.Log is { } kept ? [.. kept.LeftOut.Select(LeftOutOf)] : [], Follows = fitted.Damping,
+        };
     }
+
+    private static string LeftOutOf(StoodStill one) => string.Create(CultureInfo.InvariantCulture,
+        $"The {one.Quantity}{(one.Series.Length > 0 ? $" of {one.Series}" : "")} stood still from {one.From:yyyy-MM-dd} to {one.To:yyyy-MM-dd}, {one.Readings} readings: the sensor looks stuck, and none of this rests on them.");
 
     private static string MonthDay(Figure day) => new DateOnly(2027, 1, 1).AddDays(Math.Clamp((int)Math.Round(day.Middle), 0, 364)).ToString("'--'MM-dd", CultureInfo.InvariantCulture);
 }

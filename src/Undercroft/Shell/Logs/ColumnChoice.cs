@@ -21,6 +21,8 @@ internal static partial class ColumnChoice
         if (layout.Pairs)
             return layout with { Columns = OneOfEach([.. layout.Columns.Where(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity)], [], answers, name, notes) };
         var columns = facts.Select(one => one.Column with { Meaning = ByContent(one, layout) }).ToList();
+        foreach (var one in facts.Where(one => one.Column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity && !one.IsNumeric && one.Texts.Exists(text => text.Any(char.IsAsciiDigit))))
+            notes.Add($"'{one.Column.Name}' is left out: what stands in it, such as '{one.Texts.Find(text => text.Any(char.IsAsciiDigit))}', is no number that can be read.");
         if (LongForm(columns, facts, notes) is { } inRows)
             return layout with { Columns = inRows };
         if (!columns.Exists(column => column.Meaning is ColumnMeaning.Temperature or ColumnMeaning.Humidity))

@@ -24,7 +24,7 @@ internal static partial class LayoutGuess
             if (time.Uses(column))
                 continue;
             var at = shift == 0 ? column : column <= Math.Max(time.First, time.Second) && shift < 0 && time.Second >= 0 ? column : column - (shift < 0 ? 1 : -1);
-            var heading = string.Join(' ', header.Select(row => at >= 0 ? cut.Text(row, at) : "").Where(cell => cell.Length > 0));
+            var heading = string.Join(' ', header.Select(row => at >= 0 ? cut.Text(row, at) : "").Where(cell => cell.AsSpan().IndexOfAnyExcept("-=_: ") >= 0));
             columns.Add(new(column, heading, Group(cut, header, at), HeadingWords.Meaning(LogWords.Fold(heading))));
         }
 

@@ -33,6 +33,9 @@ public static partial class LogReader
         var values = new ReadingValues(rows, layout, source.Name, notes);
         values.Convert(IsWinter(times), answers);
         var inZone = ToUtc(rows, layout, zone, ref times, out var order, notes, out var left);
+        var rowAt = order;
+        if (layout.Of(ColumnMeaning.Sensor) is null && !layout.Pairs && layout.Of(ColumnMeaning.Value) is null)
+            SharedMinutes.Spread(times, place => rowAt is null || rows.HasOffsets ? place : rowAt[place], rows, notes);
         var merged = Merged.Of(rows, times, order);
         if (merged.Count == 0)
             throw new Refusal($"{source.Name} is not read: none of its {rows.Lines} rows holds a reading that can be. Nothing is kept.");

@@ -13,18 +13,18 @@ internal static class LogWords
     // Whole names by month; abbreviations follow from them, those of the first languages before those of the last.
     private static readonly string[] Months =
     [
-        "january januar janvier enero gennaio janeiro januari tammikuu styczen leden ianuarie ocak январь января ιανουαριος ιανουαριου",
-        "february februar fevrier febrero febbraio fevereiro februari helmikuu luty unor februarie subat февраль февраля φεβρουαριος φεβρουαριου",
-        "march marz maerz mars marzo marco maart maaliskuu marzec brezen marcius martie mart март марта μαρτιος μαρτιου mrz mrt",
-        "april avril abril aprile huhtikuu kwiecien duben aprilis aprilie nisan апрель апреля απριλιος απριλιου",
-        "may mai mayo maggio maio mei maj toukokuu kveten majus mayis май мая маи μαιος μαιου",
-        "june juni juin junio giugno junho kesakuu czerwiec cerven junius iunie haziran июнь июня ιουνιος ιουνιου",
-        "july juli juillet julio luglio julho heinakuu lipiec cervenec julius iulie temmuz июль июля ιουλιος ιουλιου",
-        "august aout agosto augustus augusti elokuu sierpien srpen augusztus agustos август августа αυγουστος αυγουστου",
-        "september septembre septiembre setiembre settembre setembro syyskuu wrzesien zari szeptember septembrie eylul сентябрь сентября σεπτεμβριος σεπτεμβριου",
-        "october oktober octobre octubre ottobre outubro lokakuu pazdziernik rijen octombrie ekim октябрь октября οκτωβριος οκτωβριου okt",
-        "november novembre noviembre novembro marraskuu listopad noiembrie kasim ноябрь ноября νοεμβριος νοεμβριου",
-        "december dezember decembre diciembre dicembre dezembro desember joulukuu grudzien prosinec decembrie aralik декабрь декабря δεκεμβριος δεκεμβριου",
+        "january januar janvier enero gennaio janeiro januari tammikuu styczen leden ianuarie ocak январь января stycznia ledna ιανουαριος ιανουαριου",
+        "february februar fevrier febrero febbraio fevereiro februari helmikuu luty unor februarie subat февраль февраля lutego unora φεβρουαριος φεβρουαριου",
+        "march marz maerz mars marzo marco maart maaliskuu marzec brezen marcius martie mart март марта marca brezna μαρτιος μαρτιου mrz mrt",
+        "april avril abril aprile huhtikuu kwiecien duben aprilis aprilie nisan апрель апреля kwietnia dubna απριλιος απριλιου",
+        "may mai mayo maggio maio mei maj toukokuu kveten majus mayis май мая maja kvetna маи μαιος μαιου",
+        "june juni juin junio giugno junho kesakuu czerwiec cerven junius iunie haziran июнь июня czerwca cervna ιουνιος ιουνιου",
+        "july juli juillet julio luglio julho heinakuu lipiec cervenec julius iulie temmuz июль июля lipca cervence ιουλιος ιουλιου",
+        "august aout agosto augustus augusti elokuu sierpien srpen augusztus agustos август августа sierpnia srpna αυγουστος αυγουστου",
+        "september septembre septiembre setiembre settembre setembro syyskuu wrzesien zari szeptember septembrie eylul сентябрь сентября wrzesnia σεπτεμβριος σεπτεμβριου",
+        "october oktober octobre octubre ottobre outubro lokakuu pazdziernik rijen octombrie ekim октябрь октября pazdziernika rijna οκτωβριος οκτωβριου okt",
+        "november novembre noviembre novembro marraskuu listopad noiembrie kasim ноябрь ноября listopada νοεμβριος νοεμβριου",
+        "december dezember decembre diciembre dicembre dezembro desember joulukuu grudzien prosinec decembrie aralik декабрь декабря grudnia prosince δεκεμβριος δεκεμβριου",
     ];
 
     private static readonly string[] Weekdays =

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Undercroft.Physics.Climate;
 
 namespace Undercroft.Shell.Logs;
 
@@ -8,10 +9,6 @@ internal static class Oddities
     /// <summary>A gap is a step longer than this many usual ones.</summary>
     public const int GapIntervals = 3;
 
-    /// <summary>Seconds of one value after which a sensor looks stuck: two days, an assumption; real air moves by a tenth of a degree or a point within one.</summary>
-    public const long StuckSeconds = 48 * 3600;
-
-    private const int StuckRows = 12;
     private const double Jump = 10;
 
     /// <summary>Adds a sentence for each kind.</summary>
@@ -51,7 +48,7 @@ internal static class Oddities
             if (row < log.Count && values[row] == values[start] && !double.IsNaN(values[row]))
                 continue;
             var length = log.Seconds[row - 1] - log.Seconds[start];
-            if (length >= StuckSeconds && row - start >= StuckRows && length > longest.Length)
+            if (length >= Standstill.LeastSeconds && row - start >= Standstill.LeastMoments && length > longest.Length)
                 longest = (length, log.Seconds[start], log.Seconds[row - 1]);
             start = row;
         }

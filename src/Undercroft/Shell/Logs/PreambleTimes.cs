@@ -18,7 +18,7 @@ internal sealed partial class PreambleTimes
     private static readonly string[] OtherWords = ["delay", "verzoger", "retard", "ritardo", "retraso", "alarm", "export", "download", "print", "druck", "calib", "kalib", "creat", "erstellt", "firmware", "battery", "batterie", "mode", "modus"];
 
     private static readonly string[] IntervalWords =
-        ["interval", "intervall", "intervaal", "interwal", "intervalo", "rate", "takt", "cadence", "cadencia", "cadenza", "step", "every", "alle ", "toutes", "cada", "ogni", "frequen", "periode", "period", "periodo", "pas de temps", "paso", "passo", "krok", "abtast", "valiaika", "aikavali", "интервал", "период", "间隔", "間隔", "간격", "διαστημα", "aralik"];
+        ["interval", "intervall", "intervaal", "interwal", "intervalo", "rate", "takt", "messtakt", "logtakt", "speichertakt", "cadence", "cadencia", "cadenza", "step", "every", "alle ", "toutes", "cada", "ogni", "frequen", "periode", "period", "periodo", "pas de temps", "paso", "passo", "krok", "abtast", "valiaika", "aikavali", "интервал", "период", "间隔", "間隔", "간격", "διαστημα", "aralik"];
 
     private static readonly string[] LoggingWords = ["log", "mess", "sampl", "record", "enregistr", "mesure", "registr", "abtast", "aufzeichn", "speicher", "misura", "medi", "meet", "reading", "zapis", "pomiar", "記録", "记录", "запис", "измер"];
 

@@ -99,6 +99,15 @@ internal sealed class RawRows(int capacity)
         Blank();
     }
 
+    /// <summary>Lets go of all rows so far, and says how many.</summary>
+    public int Forget()
+    {
+        var count = Count;
+        (Count, pointed, clockless) = (0, 0, 0);
+        Array.Clear(Units);
+        return count;
+    }
+
     /// <summary>True where the last row stands at the same time.</summary>
     public bool SameAsLast(in Stamp stamp) => Count > 0 && dates[Count - 1] == Pack(stamp) && (offsets is null || offsets[Count - 1] == (stamp.Offset is { } minutes ? (short)minutes : NoOffset));
 

@@ -23,6 +23,7 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
     private int following;
     private long clock = long.MinValue / 2;
     private int days;
+    private readonly LogBlocks blocks = new(layout, text.Source.Name);
     private string? chosen;
     private byte[] lastSensor = [];
     private bool lastTaken = true;
@@ -43,6 +44,7 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
             var cells = found[..Cells.Cut(line, layout.Separator, found)];
             if (!Take(rows, line, cells))
             {
+                blocks.Between(line, cells, rows.Count > 0);
                 rows.Timeless++;
                 if (rows.UnreadLines.Count < 5)
                     rows.UnreadLines.Add(number);
@@ -67,6 +69,12 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
             return false;
         if (layout.Pairs)
             return TakePairs(rows, line, cells, stamp);
+        if (blocks.Name is { } block && !OfBlock(rows, block))
+        {
+            rows.Elsewhere++;
+            return true;
+        }
+
         if (sensor >= 0 && !OfSensor(Cell(line, cells, sensor)))
         {
             rows.Elsewhere++;
@@ -229,6 +237,19 @@ internal sealed class RowPass(LogText text, Layout layout, LogAnswers answers, b
             sensors[word] = sensors.GetValueOrDefault(word) + 1;
         chosen ??= "";
         return lastTaken = answers.Sensor is null || LogWords.Fold(word).Contains(LogWords.Fold(answers.Sensor), StringComparison.Ordinal);
+    }
+
+    // Rows of the first block were taken before it was known that there are others.
+    private bool OfBlock(RawRows rows, byte[] block)
+    {
+        if (sensors.Count == 0)
+        {
+            sensors[blocks.First] = rows.Count;
+            if (answers.Sensor is not null && !LogWords.Fold(blocks.First).Contains(LogWords.Fold(answers.Sensor), StringComparison.Ordinal))
+                rows.Elsewhere += rows.Forget();
+        }
+
+        return OfSensor(block);
     }
 
     private void Decide(RawRows rows)

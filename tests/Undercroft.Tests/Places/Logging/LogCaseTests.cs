@@ -37,6 +37,73 @@ public sealed class LogCaseTests
         Assert.Equal("Temperature °C", log.Form.Columns[0].Heading);
     }
 
+    [Theory]
+    [InlineData(30, 2)]
+    [InlineData(15, 4)]
+    [InlineData(40, 2)] // two in one minute, one in the next
+    public void A_logger_that_notes_more_often_than_its_stamps_say_is_no_several_sensors(int seconds, int inMinute)
+    {
+        var text = new StringBuilder("time;T °C;RH %\n");
+        for (var i = 0; i < 600; i++)
+            text.Append(CultureInfo.InvariantCulture, $"{Start.AddSeconds(seconds * i):yyyy-MM-dd HH:mm};{17.3 + (2.7 * Math.Sin(i / 150.0)):0.00};{61 + (6 * Math.Cos(i / 150.0)):0.00}\n");
+        var log = Read(text.ToString(), "UTC");
+        Assert.Equal((600, 0, 0), (log.Count, log.Contradicted, log.Rejected));
+        for (var i = 0; i < 600; i++)
+        {
+            Assert.InRange(log[i].UtcSeconds - new DateTimeOffset(Start, TimeSpan.Zero).AddSeconds(seconds * i).ToUnixTimeSeconds(), -59, 59);
+            Assert.Equal(17.3 + (2.7 * Math.Sin(i / 150.0)), log[i].Celsius, 0.0051);
+        }
+
+        Assert.Contains(log.Notes, note => note.Contains($"up to {inMinute} rows share one", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("Device: pantry\n", "\nDevice: loft\n", 7)]
+    [InlineData("Sensor;1\n", "Sensor;2\n", 20 * 24 * 60)]
+    [InlineData("", "Location = loft\n", 7)]
+    public void Blocks_of_several_devices_below_each_other_are_told_apart_by_their_names(string above, string between, int later)
+    {
+        string Block(double warmer, int minutes) => Text("time;T °C;RH %", (_, at, c, pct) => $"{at.AddMinutes(minutes):yyyy-MM-dd HH:mm};{c + warmer:0.0};{pct}");
+        var text = above + Block(0, 0) + between + Block(4, later);
+        if (above.Length == 0)
+        {
+            Assert.Equal(200, LogReader.Read(LogSource.Of("log.csv", Encoding.UTF8.GetBytes(text)), new(Zone: "UTC", Sensor: "loft")).Count);
+            return;
+        }
+
+        Assert.Contains("--sensor", Refused(text), StringComparison.Ordinal);
+        var second = LogReader.Read(LogSource.Of("log.csv", Encoding.UTF8.GetBytes(text)), new(Zone: "UTC", Sensor: between.Contains("loft", StringComparison.Ordinal) ? "loft" : "2"));
+        Assert.Equal((200, 21.3), (second.Count, Math.Round(second[0].Celsius, 9)));
+    }
+
+    [Theory]
+    [InlineData("time;T °F;RH %")]
+    [InlineData("time;RH %;T °C")]
+    public void A_heading_that_says_otherwise_further_down_is_refused(string heading) =>
+        Assert.Contains("Split it there", Refused(Text("time;T °C;RH %", (_, at, c, pct) => $"{at:yyyy-MM-dd HH:mm};{c};{pct}") + Text(heading, (_, at, c, pct) => $"{at.AddDays(9):yyyy-MM-dd HH:mm};{c};{pct}")), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_named_column_without_readable_numbers_is_said_to_be_left_out() =>
+        Assert.Contains(Read(Text("time;T °C;RH %", (_, at, c, pct) => $"{at:yyyy-MM-dd HH:mm};{c:0.0}-;{pct}"), "UTC").Notes, note => note.Contains("'T °C' is left out", StringComparison.Ordinal));
+
+    [Theory]
+    [InlineData("14. února 2025", 14)]
+    [InlineData("14 lutego 2025", 14)]
+    public void Months_are_read_in_the_genitive(string first, int day)
+    {
+        var log = Read($"Data;Čas;Temperatura °C;Wilgotność %\n{first};10:00;17,3;61\n{first};10:15;17,4;61\n{first};10:30;17,5;62\n", "UTC");
+        Assert.Equal(new DateTimeOffset(2025, 2, day, 10, 0, 0, TimeSpan.Zero).ToUnixTimeSeconds(), log[0].UtcSeconds);
+    }
+
+    [Fact]
+    public void Two_sensors_below_each_other_are_still_refused()
+    {
+        var text = new StringBuilder("time;T °C;RH %\n");
+        for (var i = 0; i < 600; i++)
+            text.Append(CultureInfo.InvariantCulture, $"{Start.AddMinutes(i / 2):yyyy-MM-dd HH:mm};{17.3 + (2 * (i % 2)) + (2.7 * Math.Sin(i / 150.0)):0.00};{61 - (4 * (i % 2)):0.00}\n");
+        Assert.Contains("several sensors below each other", Refused(text.ToString()), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void First_rows_whose_last_channels_are_blank_are_readings_and_no_heading()
     {

@@ -25,6 +25,9 @@ public sealed class LogFixtureTests
         { "channels.csv", 0, 0 }, // light first, then temperature, humidity, pressure and others
         { "spaces.txt", 0, 0 },
         { "months.csv", 0, 0 }, // the time before the date, months by name
+        { "steady.csv", 0, 0 }, // a start, an interval and a running number
+        { "blank-channels.csv", 0, 0 }, // the first rows end early
+        { "ukrainian.csv", 0, 0 }, // humidity first
     };
 
     [Theory]
@@ -44,6 +47,7 @@ public sealed class LogFixtureTests
     [Theory]
     [InlineData("light.csv", "light alone")]
     [InlineData("doubt.csv", "--unit C or --unit F")]
+    [InlineData("blocks.csv", "--sensor \"pantry\"")]
     [InlineData("several.csv", "'Indoor Temp (°C)', 'Outdoor Temp (°C)'")]
     public void Asks_about_what_a_file_leaves_open(string file, string told) =>
         Assert.Contains(told, Assert.Throws<Refusal>(() => Read(file)).Message, StringComparison.Ordinal);

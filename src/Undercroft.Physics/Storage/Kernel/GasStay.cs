@@ -1,0 +1,179 @@
+using Undercroft.Physics.Solving;
+using Undercroft.Physics.Storage.Courses;
+
+namespace Undercroft.Physics.Storage.Kernel;
+
+/// <summary>The gas of a group in one stay: stepped where years differ, by the maps of whole seasons where they do not.</summary>
+internal sealed class GasStay<T>
+    where T : struct, ILane<T>
+{
+    private const double Still = 1; // Pa from the year that repeats: what is left only shrinks
+    private const double Winter = 0.5; // of the year's mean rate, to be sure
+    private const double Forgotten = 40; // time constants after which nothing is left of what was before
+    private const double UsualKelvin = 295;
+    private const int FewestSeasons = 6; // fewer are sooner stepped than joined
+
+    private readonly DrawGroup group;
+    private readonly SeasonPlan plan;
+    private readonly Stay stay;
+    private readonly StayWeights weights;
+    private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
+    private readonly Dictionary<int, double[]> maps = [];
+    private readonly Dictionary<int, double[][]> rowsOf = [];
+    private double least;
+    private double[][][]? orbit;
+    private bool joined;
+    private bool repeats; // each year is as the one before
+    private bool first = true;
+
+    public GasStay(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights weights) => (this.group, this.plan, this.stay, this.weights) = (group, plan, stay, weights);
+
+    /// <summary>Steps in a season.</summary>
+    public int Steps { get; private set; }
+
+    /// <summary>Fits the steps to how fast the quickest gas follows.</summary>
+    public void Pace(StayWeights[] all) => (Steps, least) = GroupSpeed.Gas(group, plan, stay, all);
+
+    /// <summary>Nothing learnt of the years before holds any longer.</summary>
+    public void Forget()
+    {
+        joined = repeats = false;
+        orbit = null;
+        maps.Clear();
+        rowsOf.Clear();
+    }
+
+    /// <summary>Over one season, or the part of one that the stay has.</summary>
+    /// <param name="from">First day.</param>
+    /// <param name="to">Last day.</param>
+    /// <param name="season">Which, −1 for a part of one.</param>
+    /// <param name="rows">Days of the rows, rising.</param>
+    /// <param name="buffers">One a row.</param>
+    /// <param name="place">Of the group in the buffers.</param>
+    /// <param name="until">The day until which nothing happens.</param>
+    public void Through(int from, int to, int season, ReadOnlySpan<int> rows, IReadOnlyList<RowBuffer> buffers, int place, double until)
+    {
+        if (season >= 0 && !joined && to + ((FewestSeasons - 1) * (to - from)) <= until)
+            Join();
+        if (joined && season >= 0)
+        {
+            for (var row = 0; row < rows.Length; row++)
+                Tell(from, rows[row], buffers[row], place);
+            if (repeats)
+                Again((season + 1) % SeasonPlan.Seasons);
+            else
+                GasSteps<T>.Apply(seasons[season]!, group);
+        }
+        else
+        {
+            var day = from;
+            for (var row = 0; row < rows.Length; row++)
+            {
+                if (rows[row] > day)
+                    Over(plan.Part(day, rows[row], Steps, first));
+                day = rows[row];
+                Tell(day, buffers[row], place);
+            }
+
+            if (to > day)
+                Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first));
+        }
+
+        first = false;
+    }
+
+    /// <summary>One step.</summary>
+    public void Step(StepTable table, int step) => GasSteps<T>.Advance(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step));
+
+    /// <summary>One row of gas as it is.</summary>
+    public void Tell(int day, RowBuffer row, int place)
+    {
+        row.SameGas = false;
+        var made = GasSteps<T>.NoMaps(group);
+        GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out var ahead), ahead, made);
+        GasSteps<T>.Tell(made, group, row, place);
+    }
+
+    /// <summary>Gas that has come to the year that repeats stays with it.</summary>
+    public void Compare(int season)
+    {
+        if (!joined || repeats)
+            return;
+        orbit ??= GasSteps<T>.Orbit(seasons, group);
+        if (!GasSteps<T>.IsNear(group, orbit[season], Still / UsualKelvin))
+            return;
+        repeats = true;
+        Again(season);
+    }
+
+    /// <summary>True where the gas goes through a season as it did before, and every row of it is known.</summary>
+    public bool IsAgain(ReadOnlySpan<RowBuffer> rows)
+    {
+        var known = repeats;
+        foreach (var row in rows)
+            known = known && rowsOf.ContainsKey(row.Date);
+        return known;
+    }
+
+    /// <summary>Goes through a season as it did before.</summary>
+    public void Again(int next)
+    {
+        for (var gas = 0; gas < group.Moles.Length; gas++)
+            orbit![next][gas].CopyTo(group.Moles[gas], 0);
+    }
+
+    /// <summary>One row of gas that stands at the beginning of a season.</summary>
+    private void Tell(int from, int day, RowBuffer row, int place)
+    {
+        if (repeats && rowsOf.TryGetValue(row.Date, out var known))
+        {
+            row.PutGas<T>(known, place);
+            return;
+        }
+
+        row.SameGas = false;
+        if (!maps.TryGetValue(row.Date, out var map))
+        {
+            map = maps[row.Date] = GasSteps<T>.NoMaps(group);
+            if (day > from)
+                Join(plan.Part(from, day, Steps, first: false), map);
+            GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out _), ahead: true, map);
+        }
+
+        GasSteps<T>.Tell(map, group, row, place);
+        if (repeats)
+            rowsOf[row.Date] = row.Gas(place, group.Slots);
+    }
+
+    private void Over(StepTable table)
+    {
+        for (var step = Leading(table); step < table.Count; step++)
+            Step(table, step);
+    }
+
+    private void Join()
+    {
+        for (var season = 0; season < SeasonPlan.Seasons; season++)
+        {
+            seasons[season] = GasSteps<T>.NoMaps(group);
+            Join(plan.Whole(season, Steps), seasons[season]!);
+        }
+
+        joined = true;
+    }
+
+    private void Join(StepTable table, double[] map)
+    {
+        for (var step = Leading(table); step < table.Count; step++)
+            GasSteps<T>.Join(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step), map);
+    }
+
+    /// <summary>Steps at the beginning of a table of which quick gas remembers nothing at its end.</summary>
+    private int Leading(StepTable table)
+    {
+        var (step, passed) = (table.Count, 0.0);
+        while (step > 0 && passed < Forgotten)
+            passed += Winter * least * table.Length(--step) / GroupSpeed.SeasonDays;
+        return step;
+    }
+}
