@@ -9,7 +9,7 @@ namespace Undercroft.Forecasts;
 /// Answers about single packages, kept until something is written that could change them: a fact about the package itself, or one about what packages share – places, readings, kinds,
 /// rules, lots, corrections, undoings.
 /// </summary>
-/// <remarks>For one ledger as it stands now. A weight written down for one jar leaves what is known of the others.</remarks>
+/// <remarks>For one ledger as it stands now. A weight written down for one jar leaves what is known of the others; a note or a picture leaves even what is known of its own.</remarks>
 public sealed class PackageMemory
 {
     private readonly Lock gate = new();
@@ -29,7 +29,7 @@ public sealed class PackageMemory
         ArgumentNullException.ThrowIfNull(answer);
         if (About(cellar, today) is not { } now)
             return answer();
-        var stamp = package.Timeline.Max(entry => entry.Version);
+        var stamp = package.Timeline.Where(entry => entry.Fact is not (Fact.Noted or Fact.PhotoKept or Fact.PhotoMarked)).Max(entry => entry.Version);
         var found = now.AddOrUpdate((package.Id, name), _ => New(), (_, old) => old.Stamp == stamp ? old : New());
         try
         {
@@ -67,5 +67,5 @@ public sealed class PackageMemory
     }
 
     private static bool IsOfOnePackage(Fact fact) => fact is Fact.PackageWeighed or Fact.HumidityRead or Fact.PackageLooked or Fact.PackageOpened or Fact.PackageClosed or Fact.LeafTaken
-        or Fact.WaterAdded or Fact.PackageMoved or Fact.PackageRepacked or Fact.PackageRemoved or Fact.Decided or Fact.PhotoKept or Fact.Noted;
+        or Fact.WaterAdded or Fact.PackageMoved or Fact.PackageRepacked or Fact.PackageRemoved or Fact.Decided or Fact.PhotoKept or Fact.PhotoMarked or Fact.Noted;
 }

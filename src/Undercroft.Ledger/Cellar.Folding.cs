@@ -84,6 +84,7 @@ public sealed partial record Cellar
                 RulesOff = rulesOff,
                 Paces = paces,
                 Lines = lines,
+                Amended = [.. lines.Where(line => !line.Holds || line.Event.Fact is Fact.EventCorrected)],
                 NextCounter = used.Select(id => id.Counter + 1).DefaultIfEmpty(0).Max(),
             };
         }

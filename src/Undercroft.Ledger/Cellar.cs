@@ -79,6 +79,12 @@ public sealed partial record Cellar
     /// <summary>Every event in the order of the ledger, with corrections and undoings resolved; undone ones too.</summary>
     public required IReadOnlyList<LedgerLine> Lines { get; init; }
 
+    /// <summary>Lines that change what others say: corrections, and what was taken back.</summary>
+    public required IReadOnlyList<LedgerLine> Amended { get; init; }
+
+    /// <summary>The line of a number; null where there is none.</summary>
+    public LedgerLine? LineOf(long version) => version >= 1 && version <= Lines.Count ? Lines[(int)version - 1] : null;
+
     /// <summary>An empty ledger.</summary>
     public static Cellar Empty { get; } = Fold([]);
 

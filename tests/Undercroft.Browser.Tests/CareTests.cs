@@ -1,13 +1,16 @@
+using System.Net;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using Undercroft.Physics.Catalogue;
 using Undercroft.Tests.Serving;
 using Xunit;
 
 namespace Undercroft.Browser.Tests;
 
 /// <summary>Every page, at both widths and in both colour schemes: axe finds nothing, nothing scrolls sideways, also at twice the size, and the keyboard reaches the content.</summary>
-public sealed class CareTests(Chromium chromium) : IDisposable
+public sealed partial class CareTests(Chromium chromium) : IDisposable
 {
     private readonly string folder = Path.Combine(Path.GetTempPath(), "undercroft-care-" + Guid.NewGuid().ToString("N"));
 
@@ -81,7 +84,7 @@ public sealed class CareTests(Chromium chromium) : IDisposable
         await Assertions.Expect(page.GetByLabel("Words")).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("flake");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("Text=flake"));
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex("Text=flake"));
     }
 
     [Fact]
@@ -103,6 +106,57 @@ public sealed class CareTests(Chromium chromium) : IDisposable
 
         Assert.True(large.Count == 0, string.Join('\n', large));
     }
+
+    [Fact]
+    public async Task With_ounces_and_Fahrenheit_wanted_no_page_shows_a_gram_a_degree_Celsius_or_a_kilopascal_of_its_own()
+    {
+        await using var program = await Demo();
+        using var client = new HttpClient(new SocketsHttpHandler { UseCookies = false }) { BaseAddress = program.Address };
+        List<string> strays = [];
+        var turned = 0;
+        foreach (var path in (await Pages()).Where(path => path != "you")) // where the units are chosen both are named
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, "/" + path);
+            request.Headers.Add("Cookie", $"undercroft-manners-0=units=imperial; undercroft-manners-{program.Address.Port}=units=imperial");
+            using var answer = await client.SendAsync(request, TestContext.Current.CancellationToken);
+            var html = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+            if (html.Contains("<footer", StringComparison.Ordinal) && !html.Contains("keep their own units", StringComparison.Ordinal))
+                strays.Add($"/{path}: the foot does not say what keeps its own units");
+            var own = BothWays().Replace(Written().Replace(Refusals().Replace(html, " "), " "), " ");
+            foreach (var name in ContainerKinds.All.Select(kind => kind.Name).Concat(PackKinds.All.Select(pack => pack.Name)).OrderByDescending(name => name.Length))
+                own = own.Replace(WebUtility.HtmlEncode(name), " ", StringComparison.Ordinal);
+            var text = Spaces().Replace(WebUtility.HtmlDecode(Tags().Replace(own, " ")), " ");
+            turned += Imperial().Count(text);
+            strays.AddRange(Metric().Matches(text).Select(match => $"/{path}: …{text[Math.Max(0, match.Index - 60)..Math.Min(text.Length, match.Index + 30)]}…"));
+        }
+
+        Assert.True(turned > 100, $"only {turned} amounts in the units that were asked for");
+        Assert.True(strays.Count == 0, string.Join('\n', strays));
+    }
+
+    /// <summary>What stands as it was written: words of sources, files, people.</summary>
+    [GeneratedRegex("<span class=\"as-written\">.*?</span>", RegexOptions.Singleline)]
+    private static partial Regex Written();
+
+    /// <summary>What was typed and cannot be is quoted as it was typed.</summary>
+    [GeneratedRegex("<(?<tag>aside|div|section) class=\"note refused\".*?</\\k<tag>>", RegexOptions.Singleline)]
+    private static partial Regex Refusals();
+
+    [GeneratedRegex("<[^>]*>")]
+    private static partial Regex Tags();
+
+    [GeneratedRegex(@"\s+")]
+    private static partial Regex Spaces();
+
+    [GeneratedRegex(@"\d ?(°F|oz|lb|psi)\b")]
+    private static partial Regex Imperial();
+
+    /// <summary>Examples of typing that show both, since both are understood.</summary>
+    [GeneratedRegex("<p class=\"hint\"[^>]*>[^<]*([0-9](oz|lb|F)|1 g is 1 ml)[^<]*</p>")]
+    private static partial Regex BothWays();
+
+    [GeneratedRegex(@"(?<![\w.])\d[\d.]* ?(°C|K|g|kg|kPa|hPa)(?![\w/²³·]| \(1\.76 oz\))")]
+    private static partial Regex Metric();
 
     /// <summary>Every page of the demo, in which one package was given away.</summary>
     private async Task<IReadOnlyList<string>> Pages() =>

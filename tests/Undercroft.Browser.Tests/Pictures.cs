@@ -15,7 +15,16 @@ internal static class Pictures
     {
         if (width < 1000 || Environment.GetEnvironmentVariable(ForDocs) != "1")
             return;
-        await page.ScreenshotAsync(new() { Path = Path.Combine(Repository(), "docs", "pictures", name) });
+        await page.SetViewportSizeAsync(900, 620);
+        await Keep(await page.ScreenshotAsync(), "pictures", name);
+        await page.SetViewportSizeAsync(width, 900);
+    }
+
+    /// <summary>Puts a picture among those of the documentation.</summary>
+    internal static async Task Keep(byte[] picture, string place, string name)
+    {
+        if (Environment.GetEnvironmentVariable(ForDocs) == "1")
+            await File.WriteAllBytesAsync(Path.Combine(Repository(), "docs", place, name), picture);
     }
 
     internal static async Task Look(IPage page, string name)

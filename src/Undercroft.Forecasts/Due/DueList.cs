@@ -55,15 +55,23 @@ public static class DueList
     /// <param name="by">Grams, or money.</param>
     /// <param name="seed">Of the forecasts.</param>
     /// <param name="memory">What is known of packages from before; null works all of it out.</param>
+    /// <param name="done">Called once for each package here whose stake is known, by any thread.</param>
     /// <exception cref="Refusal">Minutes not above zero.</exception>
-    public static DueAnswer Of(Cellar cellar, DateOnly today, double minutes = 15, RankedBy by = RankedBy.Grams, ulong seed = 1, PackageMemory? memory = null)
+    public static DueAnswer Of(Cellar cellar, DateOnly today, double minutes = 15, RankedBy by = RankedBy.Grams, ulong seed = 1, PackageMemory? memory = null, Action? done = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         if (!(minutes > 0))
             throw new Refusal("A round takes more than no time: give minutes above zero.");
         var ask = new ForecastAsk(today, Years: 2, Draws: 64, Seed: seed) { WithNarrowing = false, WaterOnly = true };
-        var candidates = cellar.Here.AsParallel().AsOrdered().Select(package => Candidate.Of(cellar, package, ask, memory)).Where(candidate => candidate.IsDue).ToArray();
+        var candidates = cellar.Here.AsParallel().AsOrdered().Select(Told).Where(candidate => candidate.IsDue).ToArray();
         return Ranked(cellar, ask, candidates, minutes, by, memory);
+
+        Candidate Told(Package package)
+        {
+            var candidate = Candidate.Of(cellar, package, ask, memory);
+            done?.Invoke();
+            return candidate;
+        }
     }
 
     private static DueAnswer Ranked(Cellar cellar, ForecastAsk ask, Candidate[] candidates, double minutes, RankedBy by, PackageMemory? memory)

@@ -33,7 +33,7 @@ internal static class ApiDescription
                     Title = "Undercroft",
                     Version = typeof(ApiDescription).Assembly.GetName().Version?.ToString(3) ?? "0",
                     Description = "Every address answers what the command of the same help text prints with --json, byte for byte. Amounts carry their unit as on the command line (612.3g, 20C, 62%); "
-                        + "unknown is null. On the machine itself no token is needed; from elsewhere send one that /access made, good for the scope that an address names.",
+                        + "unknown is null. On the machine itself no token is needed; from elsewhere send one that /access made, good for the scope that an address names. Only signing in is counted and answers 429 after too many attempts, in the five minutes after; no address below does.",
                 };
                 document.Servers = [];
                 document.Components ??= new();
@@ -59,6 +59,7 @@ internal static class ApiDescription
             yield return ("415", "Not JSON. Nothing was done.");
         }
 
+        yield return ("421", "Asked under a name or an address that this server was not started for.");
         yield return ("422", "What was said cannot be, and why. Nothing was done.");
         yield return ("500", "The program or the disk failed; what failed is told.");
     }

@@ -27,11 +27,12 @@ public static class ShelfCalendar
     /// <param name="withNames">True where blends, places and reasons may be told.</param>
     /// <param name="seed">Of the forecasts.</param>
     /// <param name="memory">What is known of packages from before; null works all of it out.</param>
-    public static IReadOnlyList<CalendarEntry> Of(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1, PackageMemory? memory = null)
+    /// <param name="done">Called twice for each package here: once its stake is known, once its forecast is; by any thread.</param>
+    public static IReadOnlyList<CalendarEntry> Of(Cellar cellar, DateOnly today, bool withNames = false, ulong seed = 1, PackageMemory? memory = null, Action? done = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         var own = cellar.Lines.Count == 0 ? Guid.Empty : cellar.Lines[0].Event.Id;
-        var due = DueList.Of(cellar, today, 100_000, seed: seed, memory: memory).Items.ToDictionary(item => item.Id, item => item.Reason);
+        var due = DueList.Of(cellar, today, 100_000, seed: seed, memory: memory, done: done).Items.ToDictionary(item => item.Id, item => item.Reason);
         Package[] here = [.. cellar.Here];
         var again = here.Select(package => (Package: package, Set: Habit.SetFor(package))).Where(pair => pair.Set is not null && pair.Set.Value.Fact.LookAgain > today).ToArray();
         var looks = here.Where(package => again.All(pair => pair.Package.Id != package.Id))
@@ -65,8 +66,12 @@ public static class ShelfCalendar
                 string.Create(CultureInfo.InvariantCulture, $"Shelf round: {items.Count} {(items.Count == 1 ? "item" : "items")}"), withNames ? string.Join('\n', lines) : codes);
         }
 
-        PackageForecast ForecastOf(Package package) =>
-            memory is null ? Forecaster.Of(cellar, package.Id, ask) : memory.Of(cellar, package, today, $"due {seed}", () => Forecaster.Of(cellar, package.Id, ask));
+        PackageForecast ForecastOf(Package package)
+        {
+            var forecast = memory is null ? Forecaster.Of(cellar, package.Id, ask) : memory.Of(cellar, package, today, $"due {seed}", () => Forecaster.Of(cellar, package.Id, ask));
+            done?.Invoke();
+            return forecast;
+        }
 
         string Told(Package package) => $"{package.Id} {PackageWords.Title(cellar, package)}, {PackageWords.Place(cellar, package)}";
 

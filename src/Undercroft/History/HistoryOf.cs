@@ -31,13 +31,16 @@ public static class HistoryOf
         if (typedId is null)
             return [.. cellar.Lines.Select(line => Line(cellar, line))];
         var package = cellar.FindPackage(typedId);
-        var events = package.Timeline.Select(entry => entry.Event).ToHashSet();
-        events.Add(cellar.Lots[package.Lot].AddedBy);
+        var added = cellar.Lots[package.Lot].AddedBy;
+        var lot = package.Timeline[0].Version; // a lot stands before its packages
+        while (cellar.LineOf(lot) is { } line && line.Event.Id != added)
+            lot--;
+        var events = package.Timeline.Select(entry => entry.Event).Append(added).ToHashSet();
         return
         [
-            .. cellar.Lines.Where(line => events.Contains(line.Event.Id)
-                || (line.Event.Fact is Fact.EventCorrected corrected && events.Contains(corrected.Event))
-                || (!line.Holds && About(line.Event.Fact, package))).Select(line => Line(cellar, line)),
+            .. package.Timeline.Select(entry => entry.Version).Append(lot).Select(cellar.LineOf).OfType<LedgerLine>()
+                .Concat(cellar.Amended.Where(line => line.Event.Fact is Fact.EventCorrected corrected ? events.Contains(corrected.Event) || (!line.Holds && About(line.Event.Fact, package)) : About(line.Event.Fact, package)))
+                .DistinctBy(line => line.Event.Version).OrderBy(line => line.Event.Version).Select(line => Line(cellar, line)),
         ];
     }
 

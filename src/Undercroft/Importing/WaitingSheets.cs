@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using Undercroft.Importing.Rows;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Importing;
 
@@ -12,8 +13,11 @@ public sealed record WaitingSheet(string FileName, byte[] Bytes, DateTimeOffset 
     /// <summary>What the person said of its columns, or null.</summary>
     public SheetMap? Map { get; init; }
 
-    /// <summary>What the import did, once it was said yes to.</summary>
-    public SheetAccount? Kept { get; init; }
+    /// <summary>The import, once it was said yes to.</summary>
+    public LongWork<SheetAccount>? Keeping { get; init; }
+
+    /// <summary>Counts what was said of it, so that an answer about it can be told from an earlier one.</summary>
+    public int Edition { get; init; }
 }
 
 /// <summary>Sheets between "show what it says" and "bring it in". They wait in memory alone, a few at a time and not for long.</summary>
@@ -55,7 +59,7 @@ public sealed class WaitingSheets(TimeProvider clock)
         lock (gate)
         {
             if (sheets.ContainsKey(key))
-                sheets[key] = sheet;
+                sheets[key] = sheet with { Edition = sheet.Edition + 1 };
         }
     }
 

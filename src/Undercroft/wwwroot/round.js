@@ -5,6 +5,8 @@ const KEPT = 'undercroft-round-1';
 const at = id => document.getElementById(id);
 const form = at('stop'), done = at('finished'), list = at('list');
 let stops = [], here = 0, last = null, sending = false, camera = null;
+const ounces = document.getElementById('gross')?.dataset.unit === 'oz'; // how this device likes its weights
+const weight = typed => typed && ounces && /^[\d.,]+$/.test(typed) ? `${typed}oz` : typed; // a bare number is one of the unit beside it
 let dayOfDemo = null; // a demo has its own day; else an entry is of the day on which it was written, however long the page stood open
 
 const base = new Promise((resolve, reject) => {
@@ -106,14 +108,14 @@ function show() {
   at('code').textContent = stop.id;
   at('about').textContent = [stop.container, stop.reason].filter(Boolean).join(' · ');
   at('check').textContent = stop.check ? `Check: ${stop.check}. Bad if ${stop.badIf}.` : '';
-  at('last-weight').textContent = stop.lastG ? `Last: ${Math.round(stop.lastG * 10) / 10} g` : '';
+  at('last-weight').textContent = stop.lastG ? ounces ? `Last: ${Math.round(stop.lastG / 28.349523125 * 100) / 100} oz` : `Last: ${Math.round(stop.lastG * 10) / 10} g` : '';
   window.scrollTo(0, 0);
 }
 
 async function write(well) {
   const said = new FormData(form), text = name => (said.get(name) || '').trim() || null;
   const findings = said.getAll('findings'), bulge = text('bulge'), photo = at('photo').files[0];
-  const entry = { key: newKey(), n: Date.now(), id: stops[here].id, on: dayOfDemo ?? localDay(), allWell: well && findings.length === 0 && !bulge, findings, gross: text('gross'), humidity: text('humidity'), bulge, note: text('note') };
+  const entry = { key: newKey(), n: Date.now(), id: stops[here].id, on: dayOfDemo ?? localDay(), allWell: well && findings.length === 0 && !bulge, findings, gross: weight(text('gross')), humidity: text('humidity'), bulge, note: text('note') };
   const blank = !entry.allWell && findings.length === 0 && !entry.gross && !entry.humidity && !bulge && !entry.note;
   if (!blank) {
     await store('queue', 'readwrite', queue => queue.put(entry));

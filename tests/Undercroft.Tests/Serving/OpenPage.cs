@@ -42,6 +42,9 @@ public sealed partial class OpenPage : IAsyncLifetime
 
     public SqliteCellars Cellars { get; }
 
+    /// <summary>What the server's own parts share.</summary>
+    public IServiceProvider Services => app.Services;
+
     public Uri Address { get; private set; } = new("http://127.0.0.1/");
 
     public HttpClient Client { get; } = new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() }) { Timeout = Timeout.InfiniteTimeSpan };

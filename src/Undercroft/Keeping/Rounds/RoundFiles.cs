@@ -20,7 +20,7 @@ internal static class RoundFiles
         {
             var cellar = await desk.Cellar(context.RequestAborted);
             var present = desk.Present(cellar);
-            var due = RoundWalk.Due(recent, cellar, present.Today, RoundWalk.MinutesOf(context.Request.Query["Minutes"]));
+            var due = (await recent.Due(cellar, present.Today, RoundWalk.MinutesOf(context.Request.Query["Minutes"]), Timeout.InfiniteTimeSpan)).Answer!;
             await Json(context, new { today = DateText.Of(present.Today), demo = cellar.IsDemo, minutes = due.Minutes, stops = RoundWalk.Stops(cellar, due) });
         })),
         new("POST", "/round/entries", Scope.Measure, "Entries of a round; each is written once however often it is sent.", (Func<HttpContext, Desk, Task>)(async (context, desk) =>

@@ -25,10 +25,6 @@ internal static class RoundWalk
     /// <summary>Minutes as picked; 15 where nobody did.</summary>
     internal static double MinutesOf(string? picked) => Minutes.Any(known => known.Code == picked) ? double.Parse(picked!, CultureInfo.InvariantCulture) : 15;
 
-    /// <summary>The list, worked out once a day and state of the ledger.</summary>
-    internal static DueAnswer Due(RecentAnswers recent, Cellar cellar, DateOnly today, double minutes) =>
-        recent.Of(cellar, today, $"due {minutes.ToString(CultureInfo.InvariantCulture)}", () => DueList.Of(cellar, today, minutes, memory: recent.Packages));
-
     /// <summary>The stops of a list, in its order.</summary>
     internal static IReadOnlyList<RoundStop> Stops(Cellar cellar, DueAnswer due) => [.. due.Items.Select(item => Stop(cellar, cellar.FindPackage(item.Id), item))];
 

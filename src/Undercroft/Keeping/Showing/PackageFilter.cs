@@ -38,24 +38,26 @@ public sealed record PackageFilter(string? Text = null, string? Leaf = null, str
     /// <summary>The packages, by name, then by age.</summary>
     /// <param name="cellar">As read.</param>
     /// <param name="today">For ages and looks that are due.</param>
-    public IReadOnlyList<Package> Of(Cellar cellar, DateOnly today)
+    /// <param name="states">How packages stand, as far as it was told before; null tells it anew.</param>
+    public IReadOnlyList<Package> Of(Cellar cellar, DateOnly today, ShelfStates? states = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
+        states ??= new(cellar, today);
         var words = (Text ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
         return
         [
             .. cellar.Packages.Values
-                .Where(package => InState(cellar, package, today) && OfLeaf(cellar, package) && AtPlace(cellar, package) && OfAge(cellar, package, today) && OfLot(package) && Words(cellar, package, words))
+                .Where(package => InState(package, states) && OfLeaf(cellar, package) && AtPlace(cellar, package) && OfAge(cellar, package, today) && OfLot(package) && Words(cellar, package, words))
                 .Select(package => (Title: PackageWords.Title(cellar, package), Package: package))
                 .OrderBy(pair => pair.Title, StringComparer.OrdinalIgnoreCase).ThenBy(pair => pair.Package.Since).ThenBy(pair => pair.Package.Id.ToString(), StringComparer.Ordinal)
                 .Select(pair => pair.Package),
         ];
     }
 
-    private bool InState(Cellar cellar, Package package, DateOnly today) => State switch
+    private bool InState(Package package, ShelfStates states) => State switch
     {
-        "act" => package.IsHere && ShelfState.Of(cellar, package, today).Standing == Standing.Act,
-        "look" => package.IsHere && ShelfState.Of(cellar, package, today).Standing is Standing.Act or Standing.Look,
+        "act" => package.IsHere && states.Of(package).Standing == Standing.Act,
+        "look" => package.IsHere && states.Of(package).Standing is Standing.Act or Standing.Look,
         "open" => package is { IsHere: true, IsOpen: true },
         "closed" => package is { IsHere: true, IsOpen: false },
         "unweighed" => package.IsHere && !package.BookNet.IsKnown,

@@ -18,7 +18,7 @@ internal static class AfterTrees
         ["Weigh the weakest closures now and write it down.", "Weigh them again at the second look."], 14, Cautions.Heat);
 
     private static readonly Step.End TooWarm = new(
-        Decision.Move, "Take it to a cooler place.", "A month at 30 °C instead of 18 ages leaf like two months or more (assumption: twice as fast for ten degrees), beetles hatch, lids lift.",
+        Decision.Move, "Take it to a cooler place.", "A month at 30 °C instead of 18 °C ages leaf like two months or more (assumption: twice as fast for ten degrees), beetles hatch, lids lift.",
         ["Inner room, floor level, dark; not by the boiler.", "Glass low, in boxes.", "Weigh the weakest closures before and after."], 14, Cautions.Heat);
 
     private static readonly Step.End Cooked = new(

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using Undercroft.Shell.Logs;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Places.Logging;
 
@@ -16,8 +17,11 @@ public sealed record WaitingLog(string FileName, byte[] Bytes, string Place, Dat
     /// <summary>The columns as typed.</summary>
     public string? Columns { get; init; }
 
-    /// <summary>What the import did, once it was said yes to.</summary>
-    public LoggerAccount? Kept { get; init; }
+    /// <summary>The import, once it was said yes to.</summary>
+    public LongWork<LoggerAccount>? Keeping { get; init; }
+
+    /// <summary>Counts what was said of it, so that an answer about it can be told from an earlier one.</summary>
+    public int Edition { get; init; }
 }
 
 /// <summary>Logs between "show what it says" and "bring it in". They wait in memory alone, a few at a time and not for long.</summary>
@@ -59,7 +63,7 @@ public sealed class WaitingLogs(TimeProvider clock)
         lock (gate)
         {
             if (logs.ContainsKey(key))
-                logs[key] = log;
+                logs[key] = log with { Edition = log.Edition + 1 };
         }
     }
 

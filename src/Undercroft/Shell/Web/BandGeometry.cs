@@ -1,6 +1,3 @@
-using System.Globalization;
-using System.Text;
-
 namespace Undercroft.Shell.Web;
 
 /// <summary>Where everything of a band chart goes, in the units of its drawing area.</summary>
@@ -55,7 +52,7 @@ public sealed record BandGeometry(
         foreach (var stretch in Stretches(rows))
         {
             bands.Add(Outline(stretch, x, y));
-            middles.Add(Line(stretch.Select(row => (x.At(row.Day), y.At(row.Middle)))));
+            middles.Add(DrawnLine.Path(DrawnLine.Needed([.. stretch.Select(row => (x.At(row.Day), y.At(row.Middle)))])));
         }
 
         var today = x.From < 0 && x.To >= 0 ? x.At(0) : (double?)null;
@@ -66,9 +63,6 @@ public sealed record BandGeometry(
             [.. AxisTicks.OfValues(y.From, y.To, 8).Select(tick => tick with { At = y.At(tick.At) })],
             today);
     }
-
-    /// <summary>A coordinate with at most two decimals, never with an exponent or a comma.</summary>
-    internal static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     private static List<Row> Rows(BandSeries series)
     {
@@ -109,19 +103,11 @@ public sealed record BandGeometry(
     {
         // A single day has no width of its own: it is drawn as a bar of two units.
         var half = stretch.Count == 1 ? 1 : 0;
-        var upper = stretch.Select(row => (X: x.At(row.Day) - half, Y: y.At(row.High)));
-        var lower = stretch.AsEnumerable().Reverse().Select(row => (X: x.At(row.Day) + half, Y: y.At(row.Low)));
+        List<(double X, double Y)> upper = DrawnLine.Needed([.. stretch.Select(row => (x.At(row.Day) - half, y.At(row.High)))]);
+        List<(double X, double Y)> lower = DrawnLine.Needed([.. stretch.AsEnumerable().Reverse().Select(row => (x.At(row.Day) + half, y.At(row.Low)))]);
         return half == 0
-            ? Line(upper.Concat(lower)) + "Z"
-            : Line([upper.First(), (upper.First().X + 2, upper.First().Y), lower.First(), (lower.First().X - 2, lower.First().Y)]) + "Z";
-    }
-
-    private static string Line(IEnumerable<(double X, double Y)> corners)
-    {
-        var path = new StringBuilder();
-        foreach (var (cornerX, cornerY) in corners)
-            path.Append(path.Length == 0 ? 'M' : 'L').Append(Number(cornerX)).Append(' ').Append(Number(cornerY));
-        return path.ToString();
+            ? DrawnLine.Path(upper.Concat(lower)) + "Z"
+            : DrawnLine.Path([upper[0], (upper[0].X + 2, upper[0].Y), lower[0], (lower[0].X - 2, lower[0].Y)]) + "Z";
     }
 
     private static List<(double Y, double LabelY, string Name)> LimitsAt(List<LimitLine> limits, Scale y)

@@ -1,5 +1,7 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 using Undercroft.Forecasts;
+using Undercroft.Forecasts.Due;
 using Undercroft.Ledger;
 
 namespace Undercroft.Shell.Web;
@@ -42,5 +44,34 @@ public sealed class RecentAnswers
             answers.TryRemove(new(name, kept));
             throw;
         }
+    }
+
+    /// <summary>The answer of a name where it is there soon; else null, while the work goes on.</summary>
+    /// <param name="cellar">As read.</param>
+    /// <param name="today">The present.</param>
+    /// <param name="name">Sets this answer apart from others.</param>
+    /// <param name="begin">Begins the work.</param>
+    /// <param name="patience">How long to wait; <see cref="LongWork.Patience"/> unless said.</param>
+    /// <returns>The answer or null, and the work.</returns>
+    public async Task<(T? Answer, LongWork Work)> Soon<T>(Cellar cellar, DateOnly today, string name, Func<LongWork<T>> begin, TimeSpan? patience = null) where T : class
+    {
+        var work = Of(cellar, today, name, begin);
+        try
+        {
+            return (await work.Within(patience ?? LongWork.Patience), work);
+        }
+        catch when (work.Failed)
+        {
+            answers.TryRemove(name, out _);
+            throw;
+        }
+    }
+
+    /// <summary>What needs a look within some minutes, as every page that asks for it shares it.</summary>
+    public Task<(DueAnswer? Answer, LongWork Work)> Due(Cellar cellar, DateOnly today, double minutes, TimeSpan? patience = null)
+    {
+        ArgumentNullException.ThrowIfNull(cellar);
+        return Soon(cellar, today, $"due {minutes.ToString(CultureInfo.InvariantCulture)}", () => new LongWork<DueAnswer>(
+            "Forecasts of what stands here", cellar.Here.Count(), work => Task.FromResult(DueList.Of(cellar, today, minutes, memory: Packages, done: work.Step))), patience);
     }
 }

@@ -17,4 +17,19 @@ public sealed class Visit
 
     /// <summary>True where ounces, degrees Fahrenheit and inches are wanted.</summary>
     public bool Imperial { get; set; }
+
+    /// <summary>A computed sentence in the units that are wanted. Not for what a person wrote or a source prints.</summary>
+    public string Said(string? text) => text is null ? "" : Imperial ? OwnUnits.Imperial(text) : text;
+
+    /// <summary>An example of what may be typed, in the units that are wanted.</summary>
+    public string? Example(string? text) => text is not null && Imperial ? OwnUnits.ImperialExample(text) : text;
+
+    /// <summary>A chart in the units that are wanted.</summary>
+    public BandSeries Drawn(BandSeries series) => Imperial ? OwnUnits.Imperial(series) : series;
+
+    /// <summary>What a bare number means on a scale.</summary>
+    public string MassUnit => Imperial ? "oz" : "g";
+
+    /// <summary>A mass as typed beside <see cref="MassUnit"/>: a bare number is one of that unit.</summary>
+    public string? Massed(string? typed) => typed is not null && Imperial && typed.Trim() is { Length: > 0 } plain && plain.All(sign => char.IsAsciiDigit(sign) || sign is '.' or ',') ? plain + "oz" : typed;
 }
