@@ -9,6 +9,9 @@ namespace Undercroft.Forecasts;
 /// <summary>What a person could measure to narrow a forecast.</summary>
 public static class Candidates
 {
+    /// <summary>In words: the container's own volume.</summary>
+    public const string MeasureContainer = "measure the container: weigh one like it empty and full of water";
+
     private const double UsualKg = 1e-4;
     private const double HygrometerSd = 0.03;
 
@@ -28,14 +31,21 @@ public static class Candidates
         return Narrowing.Best(answer, [.. Of(cellar, story, run).Select(candidate => candidate with { Predicted = Array.ConvertAll(whole, i => candidate.Predicted[i]) })]);
     }
 
-    private static IEnumerable<CandidateMeasurement> Of(Cellar cellar, PackageStory story, Simulation run)
+    /// <summary>All that could be measured, as each draw predicts it.</summary>
+    public static IEnumerable<CandidateMeasurement> Of(Cellar cellar, PackageStory story, Simulation run)
     {
+        ArgumentNullException.ThrowIfNull(story);
+        ArgumentNullException.ThrowIfNull(run);
         var now = run.IndexOf(0);
-        if (ContainerBelief.Of(cellar, story.Chapters[^1].Container) is { IsUnknown: true } unknown)
+        var container = ContainerBelief.Of(cellar, story.Chapters[^1].Container);
+        if (container.IsUnknown)
         {
             yield return new(
-                "say what it is packed in", [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % unknown.Kinds.Count))], 0.01);
+                "say what it is packed in", [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
         }
+
+        if (container.OwnCapacity is null && run.Capacity.Length == run.Draws)
+            yield return new(MeasureContainer, Array.ConvertAll(run.Capacity, Math.Log), ContainerBelief.MeasuredLogSd);
 
         var sd = Measurements.WeighingSd(UsualKg);
         if (LastGross(story) is { } day && day < 0)

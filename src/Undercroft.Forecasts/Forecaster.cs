@@ -21,6 +21,8 @@ public static class Forecaster
     /// <summary>Gas is dear to follow and decides no date: one draw in so many carries it.</summary>
     public const int WaterDrawsPerGasDraw = 4;
 
+    private const double StakeYears = 1; // a ranking asks what is lost within a year; days beyond it change nothing
+
     /// <summary>The forecast of one package that is here.</summary>
     /// <param name="cellar">As read.</param>
     /// <param name="id">Which.</param>
@@ -49,6 +51,7 @@ public static class Forecaster
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(ask);
         Check(ask);
+        ask = ask with { Years = Math.Min(ask.Years, StakeYears) };
         var told = Tell(cellar, id, ask);
         int[] at = [.. told.Grid.Select(told.Run.IndexOf)];
         var now = told.Run.IndexOf(0);

@@ -22,13 +22,13 @@ public static class Sensitivity
     /// <summary>Drawn numbers by the end of their name; the first that fits counts.</summary>
     private static readonly (string Input, Func<string, bool> Fits)[] Inputs =
     [
-        ("how the leaf holds water", name => name.EndsWith("/isotherm", StringComparison.Ordinal)),
+        ("how the leaf holds water", name => name.EndsWith("/isotherm", StringComparison.Ordinal) || name.EndsWith("/heat", StringComparison.Ordinal)),
         ("moisture at closing", name => name.Contains("/moisture", StringComparison.Ordinal)),
-        ("how much leaf", name => name.Contains("/net", StringComparison.Ordinal)),
+        ("how much leaf", name => name.Contains("/net", StringComparison.Ordinal) || name.EndsWith("/capacity", StringComparison.Ordinal)),
         ("whether the closure is bad", name => name.Contains("/failure/", StringComparison.Ordinal)),
         ("humidity of the place", name => name.EndsWith("/moister", StringComparison.Ordinal)),
         ("warmth of the place", name => name.EndsWith("/warmer", StringComparison.Ordinal)),
-        ("what the container lets through", name => !name.EndsWith("/uptake", StringComparison.Ordinal) && !name.EndsWith("/quotient", StringComparison.Ordinal)),
+        ("what the container lets through", name => !name.EndsWith("/uptake", StringComparison.Ordinal) && !name.EndsWith("/quotient", StringComparison.Ordinal) && !name.EndsWith("/q10", StringComparison.Ordinal)),
     ];
 
     /// <summary>Shares of the variance of moisture on a day, the largest first.</summary>

@@ -1,3 +1,4 @@
+using Undercroft.Forecasts.Drawing;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
@@ -21,15 +22,34 @@ public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume?
     /// <param name="container">Which.</param>
     public static ContainerBelief Of(Cellar cellar, Container container)
     {
+        ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(container);
         return new(
             container.Kind is { } code && KnownKinds.Find(cellar, code) is { } kind ? [kind] : [.. Candidates.Select(ContainerKinds.Find).OfType<ContainerKind>()],
-            container.Capacity.Mid);
+            container.Capacity.Mid ?? (container.Kind is { } own && cellar.OwnContainers.TryGetValue(own.Trim(), out var described) ? described.Capacity.Mid : null));
     }
 
     /// <summary>The kind of one draw.</summary>
     public ContainerKind Of(int draw) => Kinds[draw % Kinds.Count];
 
-    /// <summary>Its inner volume in one draw.</summary>
-    public Volume Capacity(int draw) => OwnCapacity ?? Of(draw).Capacity;
+    /// <summary>Spread of glass and tins about their nominal volume: brimful holds 3 to 8 % more (common practice); read as a log-sd.</summary>
+    private const double RigidLogSd = 0.03;
+
+    /// <summary>Spread of bags and pouches, which are filled to no line (assumption).</summary>
+    private const double FilmLogSd = 0.2;
+
+    /// <summary>Spread of a volume that somebody measured or read off (assumption).</summary>
+    public const double MeasuredLogSd = 0.01;
+
+    /// <summary>Log-sd of the inner volume of one draw.</summary>
+    public double CapacityLogSd(int draw) => OwnCapacity is not null ? MeasuredLogSd : Of(draw).Flexible ? FilmLogSd : RigidLogSd;
+
+    /// <summary>Its inner volume in every draw, m³.</summary>
+    /// <param name="draws">Where the numbers come from.</param>
+    /// <param name="key">Of this one vessel.</param>
+    public double[] Capacities(SeededDraws draws, string key)
+    {
+        var z = draws.Normal($"{key}/capacity");
+        return [.. z.Select((each, i) => (OwnCapacity ?? Of(i).Capacity).CubicMetres * Math.Exp(CapacityLogSd(i) * each))];
+    }
 }

@@ -11,8 +11,9 @@ namespace Undercroft.Forecasts.Beliefs;
 /// <param name="Stays">One per chapter, on the day count of the climate tables.</param>
 /// <param name="Leaf">The leaf.</param>
 /// <param name="FailureDay">Day of each draw on which the closure in use today went bad; positive infinity where it is sound.</param>
+/// <param name="Capacity">Inner volume of the container in use today, m³.</param>
 /// <param name="Assumptions">What containers and places rest on.</param>
-public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, double[] FailureDay, IReadOnlyList<UsedAssumption> Assumptions)
+public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, double[] FailureDay, double[] Capacity, IReadOnlyList<UsedAssumption> Assumptions)
 {
     private const double SolidDensity = 1450; // kg/m³, dry leaf; from memory
     private const double WaterDensity = 1000;
@@ -21,6 +22,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
     private const double LeastHeadspaceShare = 0.03;
     private const double UptakePerKilogram = 5e-12 * 1000 / 86400; // mol/(s·Pa·kg) at 20 °C; assumption of the model
     private const double UptakeLogSd = 1.5;
+    private const double Q10LogSd = 0.21; // 1.5 to 3 about 2, read as a 90 % interval: ln(3/1.5)/(2 · 1.645)
 
     /// <summary>Stays of a story.</summary>
     /// <param name="cellar">As read.</param>
@@ -36,7 +38,9 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(ask);
         var key = story.Package.Id.ToString();
-        var leaf = LeafDraws.Of(cellar, story, ContainerBelief.Of(cellar, story.Chapters[0].Container), draws);
+        var first = ContainerBelief.Of(cellar, story.Chapters[0].Container);
+        var capacity = first.Capacities(draws, $"{key}/vessel/0");
+        var leaf = LeafDraws.Of(cellar, story, first, capacity, draws);
         var uptake = Uptake(draws, key);
         List<UsedAssumption> used = [.. leaf.Assumptions];
         List<Stay> stays = [];
@@ -52,6 +56,8 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             var place = PlaceBelief.Of(cellar, chapter.Place);
             if (chapter.Turn is Turn.Sealed)
                 failure = FailureDays(container, draws, $"{key}/failure/{n}", from);
+            if (chapter.Turn is Turn.Sealed && n > 0)
+                capacity = container.Capacities(draws, $"{key}/vessel/{n}");
             failure = Findings.FailedFrom(story, n, epoch, failure);
             if (last)
                 used.AddRange(AssumptionsOf(container, place));
@@ -60,20 +66,23 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
                 continue;
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
-                from, to, place.Table(ask.Today), HeadspaceOf(container, leaf, draws.Count, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas), uptake,
-                RoomAir.Ordinary, EventsOf(chapter, container, leaf, draws.Count), offset.Warmer, offset.Moister));
+                from, to, place.Table(ask.Today), HeadspaceOf(container, capacity, leaf, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas, place), uptake,
+                RoomAir.Ordinary, EventsOf(chapter, container, capacity, leaf), offset.Warmer, offset.Moister));
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(
             Provenance.Assumption, "", "no rate for stored leaf has been published; decides oxygen, never a date")));
-        return new(stays, leaf, failure, used);
+        used.Add(new("how warmth speeds up what passes the walls", $"activation energies ± {100 * DrawnPaths.EnergySd:0} %", new Evidence(
+            Provenance.Assumption, "", "one standard deviation, one draw for each way out; no closure's own has been measured")));
+        return new(stays, leaf, failure, capacity, used);
     }
 
     private static UptakeDraws Uptake(SeededDraws draws, string key)
     {
         var rate = Array.ConvertAll(draws.Normal(key + "/uptake"), z => UptakePerKilogram * Math.Exp(UptakeLogSd * z));
         var quotient = Array.ConvertAll(draws.Uniform(key + "/quotient"), u => 0.7 + (0.3 * u));
-        return new(rate, 293.15, 2.0, quotient, UptakeBasis.PerPascal, PerKilogram: true);
+        var q10 = Array.ConvertAll(draws.Normal(key + "/q10"), z => 2.0 * Math.Exp(Q10LogSd * z));
+        return new(rate, 293.15, q10, quotient, UptakeBasis.PerPascal, PerKilogram: true);
     }
 
     private static double[] FailureDays(ContainerBelief container, SeededDraws draws, string key, int sealedDay)
@@ -98,13 +107,14 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         Array.ConvertAll(draws.Normal($"{where}/moister"), z => place.MeanHumiditySd / 100 * z)
     );
 
-    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, LeafDraws leaf, int count, bool withGas)
+    private static HeadspaceDraws HeadspaceOf(ContainerBelief container, double[] capacities, LeafDraws leaf, bool withGas)
     {
+        var count = capacities.Length;
         var (rigid, least, most) = (new double[count], new double[count], new double[count]);
         for (var i = 0; i < count; i++)
         {
             var solid = (leaf.DryKg[i] / SolidDensity) + (leaf.DryKg[i] * leaf.Moisture[i] / WaterDensity);
-            var capacity = container.Capacity(i).CubicMetres;
+            var capacity = capacities[i];
             rigid[i] = Math.Max(capacity - solid, LeastHeadspaceShare * capacity);
             least[i] = PoreShare * solid;
             most[i] = Math.Max(capacity - solid, 1.1 * least[i]);
@@ -113,23 +123,20 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         return withGas && container.Kinds.All(kind => kind.Flexible) ? new HeadspaceDraws.Flexible(least, most) : new HeadspaceDraws.Rigid(rigid);
     }
 
-    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool withGas)
+    private static List<PathDraws> PathsOf(ContainerBelief container, bool open, SeededDraws draws, string key, double[] failedFrom, bool withGas, PlaceBelief place)
     {
-        List<PathDraws> paths = [];
+        List<(PathKind Path, ContainerKind Kind, int Nth, PerDraw From)> ways = [];
         for (var k = 0; k < container.Kinds.Count; k++)
         {
             var kind = open ? OpenedAs(container.Kinds[k]) : container.Kinds[k];
             foreach (var path in kind.Paths)
-                paths.Add(PathDraws.Of(Flow(path.Median), Factor(path, kind, k, container, draws, key)));
-            var failed = kind.Failure.WhenFailed;
-            double[] from = open ? [.. failedFrom.Select(_ => double.NegativeInfinity)] : failedFrom;
+                ways.Add((path, kind, k, double.NegativeInfinity));
             if (!open || ReferenceEquals(kind, container.Kinds[k]))
-                paths.Add(PathDraws.Of(Flow(failed.Median), Factor(failed, kind, k, container, draws, key), from));
+                ways.Add((kind.Failure.WhenFailed, kind, k, open ? double.NegativeInfinity : failedFrom));
         }
 
-        return paths;
-
-        ExchangePath Flow(ExchangePath path) => withGas ? path : path with { Viscous = 0 };
+        var drawn = new DrawnPaths(draws, withGas, place.MeanCelsius, withGas && (container.Kinds.All(kind => kind.Flexible) || ways.Any(way => way.Path.Median.Viscous > 0)));
+        return [.. ways.Select(way => drawn.Of(way.Kind, way.Path, Factor(way.Path, way.Kind, way.Nth, container, draws, key), way.From))];
     }
 
     /// <summary>A package in use: a factory tin becomes an opened one; anything else has its lid put back by hand, which closes as badly as a failed one.</summary>
@@ -145,7 +152,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         return factor;
     }
 
-    private static List<CourseEvent> EventsOf(Chapter chapter, ContainerBelief container, LeafDraws leaf, int count)
+    private static List<CourseEvent> EventsOf(Chapter chapter, ContainerBelief container, double[] capacities, LeafDraws leaf)
     {
         switch (chapter.Turn)
         {
@@ -158,8 +165,8 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             case Turn.Sealed:
                 var kind = container.Kinds[0];
                 var flexible = container.Kinds.All(each => each.Flexible);
-                var volume = Enumerable.Range(0, count).Select(i => flexible && kind.ResidualPressure is null ? FilledBagShare * container.Capacity(i).CubicMetres : double.NaN).ToArray();
-                var pressure = Enumerable.Range(0, count).Select(i => container.Of(i).ResidualPressure?.Pascals ?? double.NaN).ToArray();
+                var volume = Array.ConvertAll(capacities, each => flexible && kind.ResidualPressure is null ? FilledBagShare * each : double.NaN);
+                var pressure = Enumerable.Range(0, capacities.Length).Select(i => container.Of(i).ResidualPressure?.Pascals ?? double.NaN).ToArray();
                 return [new CourseEvent.Sealed(pressure, volume, double.NaN)];
             default: throw new InvalidOperationException($"No model event for {chapter.Turn}.");
         }

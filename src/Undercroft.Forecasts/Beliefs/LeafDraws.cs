@@ -2,7 +2,6 @@ using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
-using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
@@ -24,6 +23,7 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
     private const double UsualMoisture = 0.155; // comfortable at 13–18 %, factory leaf at 13–16 %: common practice, no source
     private const double TreatedMoisture = 0.18; // humectant-treated leaf is packed moister: common practice, no source
     private const double UsualMoistureSd = 0.02;
+    private const double HeatLogSd = 0.334; // ln(4200/1400)/(2 · 1.645): the derived range of the heat of sorption read as a 90 % interval
     private const double DriestStart = 0.50;
     private const double MoistestStart = 0.76;
 
@@ -31,8 +31,9 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
     /// <param name="cellar">As read.</param>
     /// <param name="story">Whose.</param>
     /// <param name="container">What it was first packed in.</param>
+    /// <param name="capacities">Its inner volume in every draw, m³.</param>
     /// <param name="draws">Where the numbers come from.</param>
-    public static LeafDraws Of(Cellar cellar, PackageStory story, ContainerBelief container, SeededDraws draws)
+    public static LeafDraws Of(Cellar cellar, PackageStory story, ContainerBelief container, double[] capacities, SeededDraws draws)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(story);
@@ -42,11 +43,14 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
         List<UsedAssumption> used =
         [
             new("how the leaf holds water", $"{belief.Name}; scale ± {100 * belief.ScaleLogSd:0} %", belief.Evidence),
+            new("how warmth drives water out of the leaf", "2500 J/mol, 1400–4200 in nine cases of ten", new Evidence(
+                Provenance.Derived, "", "from curves at several temperatures; one study reports the opposite sign")),
         ];
         var scale = draws.Normal(key + "/isotherm");
-        var leaf = Array.ConvertAll(scale, z => belief.Scaled(Math.Exp(belief.ScaleLogSd * z)));
+        var heat = draws.Normal(key + "/heat");
+        Isotherm[] leaf = [.. scale.Select((z, i) => belief.Scaled(Math.Exp(belief.ScaleLogSd * z)) with { SorptionHeat = belief.Isotherm.SorptionHeat * Math.Exp(HeatLogSd * heat[i]) })];
         var moisture = MoistureOf(story.Package, leaf, draws, key, used);
-        var net = NetOf(cellar, story.Package, container, draws, key, used, out var said);
+        var net = NetOf(cellar, story, container, capacities, draws, key, used, out var said);
         var dry = new double[draws.Count];
         for (var i = 0; i < dry.Length; i++)
             dry[i] = net[i] / (1 + moisture[i]);
@@ -97,11 +101,11 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
     private static double Moist(double wetBasis) => wetBasis / (1 - wetBasis);
 
     private static double[] NetOf(
-        Cellar cellar, Package package, ContainerBelief container, SeededDraws draws, string key, List<UsedAssumption> used, out bool said)
+        Cellar cellar, PackageStory story, ContainerBelief container, double[] capacities, SeededDraws draws, string key, List<UsedAssumption> used, out bool said)
     {
         var u = draws.Uniform(key + "/net");
         var z = draws.Normal(key + "/net-scatter");
-        var tare = ((Fact.PackagesAdded)package.Timeline[0].Fact).Container.Tare;
+        var (package, tare) = (story.Package, story.Chapters[0].Container.Tare);
         var stated = package.Net.IsKnown ? (package.Net.Low!.Value, package.Net.High!.Value)
             : package.Gross.IsKnown && tare.IsKnown ? (package.Gross.Low!.Value - tare.High!.Value, package.Gross.High!.Value - tare.Low!.Value)
             : ((Mass, Mass)?)null;
@@ -114,14 +118,14 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
 
         var cut = Cuts.Find(cellar.BlendOf(package).Cut ?? "");
         used.Add(new("how much leaf", "not known: as much as usually goes into such a container", (cut ?? Cuts.All[1]).Evidence));
-        return [.. u.Select((each, i) => Usual(container, cut, i, each))];
+        return [.. u.Select((each, i) => Usual(container, new(capacities[i]), cut, i, each))];
     }
 
-    private static double Usual(ContainerBelief container, Cut? cut, int draw, double u)
+    private static double Usual(ContainerBelief container, Volume capacity, Cut? cut, int draw, double u)
     {
         if (cut is null && container.Of(draw).UsualContents is { } usual)
             return usual.Kilograms * (0.85 + (0.3 * u));
-        var (low, high) = cut?.RangeIn(container.Capacity(draw)) ?? (Cuts.All[1].RangeIn(container.Capacity(draw)).Low, Cuts.All[^2].RangeIn(container.Capacity(draw)).High);
+        var (low, high) = cut?.RangeIn(capacity) ?? (Cuts.All[1].RangeIn(capacity).Low, Cuts.All[^2].RangeIn(capacity).High);
         return low.Kilograms + ((high.Kilograms - low.Kilograms) * u);
     }
 }

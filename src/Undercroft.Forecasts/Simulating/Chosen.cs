@@ -55,6 +55,7 @@ public sealed record Chosen(int[] Draws, double[] Leak)
     {
         Water = Leaky(path.Water, draws), Oxygen = Leaky(path.Oxygen, draws), CarbonDioxide = Leaky(path.CarbonDioxide, draws),
         Nitrogen = Leaky(path.Nitrogen, draws), Viscous = Leaky(path.Viscous, draws), FromDay = Of(path.FromDay, draws),
+        Energies = path.Energies is { } own ? new(Of(own.Water, draws), Of(own.Oxygen, draws), Of(own.CarbonDioxide, draws), Of(own.Nitrogen, draws)) : null,
     };
 
     private PerDraw Leaky(PerDraw values, int[] draws) => PerDraw.Each([.. draws.Select((draw, n) => values[draw] * Leak[n])]);

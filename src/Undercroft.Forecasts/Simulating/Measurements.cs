@@ -28,7 +28,7 @@ public static class Measurements
         ArgumentNullException.ThrowIfNull(story);
         List<Reading> readings = [];
         var added = (Fact.PackagesAdded)story.Package.Timeline[0].Fact;
-        var tare = added.Container.Tare;
+        var tare = story.Chapters[0].Container.Tare;
         (int Day, double Kg, double Sd)? reference = added.Gross is { IsKnown: true, Mid: { } whole } ? (Counted(story, 0), whole.Kilograms, WeighingSd(UsualStepKg)) : null;
         foreach (var entry in story.Package.Timeline.Where(entry => Counted(story, entry.Day) <= 0))
         {

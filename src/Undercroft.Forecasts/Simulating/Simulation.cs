@@ -27,6 +27,9 @@ public sealed record Simulation(
     private const int LeastDrawsPerStratum = 32;
     private const int ExactEnoughDays = 45;
 
+    /// <summary>For each draw the inner volume of the container in use today, m³.</summary>
+    public double[] Capacity { get; init; } = [];
+
     /// <summary>How many draws.</summary>
     public int Draws => DryDay.Length;
 
@@ -78,7 +81,7 @@ public sealed record Simulation(
     public Simulation At(int[] draws) => this with
     {
         Moisture = Each(Moisture, draws), Activity = Each(Activity, draws), WaterKg = Each(WaterKg, draws), DryKg = Each(DryKg, draws),
-        DryDay = Picked(DryDay, draws), FailureDay = Picked(FailureDay, draws),
+        DryDay = Picked(DryDay, draws), FailureDay = Picked(FailureDay, draws), Capacity = Picked(Capacity, draws),
     };
 
     /// <summary>Place of a day in <see cref="Days"/>.</summary>
@@ -97,7 +100,7 @@ public sealed record Simulation(
         return new(
             days, Padded(ran.MoistureWetBasis), Padded(ran.Activity), Padded(ran.Water), Padded(ran.DryMass), Padded(ran.Oxygen), Padded(ran.Total),
             Array.ConvertAll(ran.FirstDay[0], day => day - PlaceBelief.TodayIndex), Array.ConvertAll(chosen is null ? drawn.FailureDay : Picked(drawn.FailureDay, chosen.Draws), day => day - PlaceBelief.TodayIndex),
-            ran.LeftRangeCount, drawn.Assumptions, drawn.Leaf.MassSaid);
+            ran.LeftRangeCount, drawn.Assumptions, drawn.Leaf.MassSaid) { Capacity = chosen is null ? drawn.Capacity : Picked(drawn.Capacity, chosen.Draws) };
     }
 
     private static IEnumerable<Stratum> Strata(PackageStory story, ForecastAsk ask, int draws)
@@ -135,7 +138,7 @@ public sealed record Simulation(
         {
             Moisture = Rows(part => part.Moisture), Activity = Rows(part => part.Activity), WaterKg = Rows(part => part.WaterKg), DryKg = Rows(part => part.DryKg),
             OxygenPa = Rows(part => part.OxygenPa), TotalPa = Rows(part => part.TotalPa), DryDay = [.. parts.SelectMany(part => part.DryDay)],
-            FailureDay = [.. parts.SelectMany(part => part.FailureDay)], LeftRange = parts.Sum(part => part.LeftRange),
+            FailureDay = [.. parts.SelectMany(part => part.FailureDay)], Capacity = [.. parts.SelectMany(part => part.Capacity)], LeftRange = parts.Sum(part => part.LeftRange),
         };
     }
 

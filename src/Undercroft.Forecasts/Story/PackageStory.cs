@@ -31,6 +31,8 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
         for (var n = 1; n < package.Timeline.Count && package.Timeline[n].Day <= today; n++)
         {
             var entry = package.Timeline[n];
+            if (entry.Fact is Fact.ContainerStated stated)
+                Describe(chapters, stated.Container);
             var last = chapters[^1] with { Entry = n, FromDay = Math.Max(entry.Day.DayNumber - first.DayNumber, chapters[^1].FromDay), Turn = new Turn.Aired() };
             Chapter? next = entry.Fact switch
             {
@@ -47,6 +49,17 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
         }
 
         return new(package, first, added.Sealed.IsKnown ? added.Sealed : cellar.Lots[package.Lot].Made, chapters, today.DayNumber - first.DayNumber);
+    }
+
+    /// <summary>What is said of a container holds since it was closed, not since it was said.</summary>
+    private static void Describe(List<Chapter> chapters, Container said)
+    {
+        for (var n = chapters.Count - 1; n >= 0; n--)
+        {
+            chapters[n] = chapters[n] with { Container = chapters[n].Container.With(said) };
+            if (chapters[n].Turn is Turn.Sealed)
+                return;
+        }
     }
 
     private const double DaysPerMonth = 30.4375;

@@ -16,26 +16,11 @@ namespace Undercroft.Ledger.Events;
 /// </remarks>
 public static class EventLine
 {
-    private static readonly JsonSerializerOptions Options = new()
-    {
-        TypeInfoResolver = LineJson.Default.WithAddedModifier(LeaveOutWhatIsNotSaid),
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
-        RespectNullableAnnotations = true,
-        RespectRequiredConstructorParameters = true,
-        AllowDuplicateProperties = false,
-        AllowOutOfOrderMetadataProperties = true,
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
-    private static readonly JsonTypeInfo<CellarEvent> OfEvent = (JsonTypeInfo<CellarEvent>)Options.GetTypeInfo(typeof(CellarEvent));
-    private static readonly JsonTypeInfo<Fact> OfFact = (JsonTypeInfo<Fact>)Options.GetTypeInfo(typeof(Fact));
-
     /// <summary>One line, without the line end.</summary>
-    public static string Write(CellarEvent line) => JsonSerializer.Serialize(line, OfEvent);
+    public static string Write(CellarEvent line) => JsonSerializer.Serialize(line, General.OfEvent);
 
     /// <summary>The fact alone, with its registered name under <c>type</c>.</summary>
-    public static string WriteFact(Fact fact) => JsonSerializer.Serialize(fact, OfFact);
+    public static string WriteFact(Fact fact) => JsonSerializer.Serialize(fact, General.OfFact);
 
     /// <summary>The event of a line.</summary>
     /// <exception cref="InvalidDataException">The line is no event that this program knows; the message says why.</exception>
@@ -62,7 +47,7 @@ public static class EventLine
     {
         try
         {
-            var read = JsonSerializer.Deserialize(line, OfEvent) ?? throw new InvalidDataException("This line is no event: it is null.");
+            var read = JsonSerializer.Deserialize(line, General.OfEvent) ?? throw new InvalidDataException("This line is no event: it is null.");
             HasFiniteNumbers(line);
             return Consistent(read);
         }
@@ -84,7 +69,7 @@ public static class EventLine
     }
 
     /// <summary>JSON Schema of a line.</summary>
-    internal static JsonNode Schema(JsonSchemaExporterOptions exporting) => OfEvent.GetJsonSchemaAsNode(exporting);
+    internal static JsonNode Schema(JsonSchemaExporterOptions exporting) => General.OfEvent.GetJsonSchemaAsNode(exporting);
 
     private static void LeaveOutWhatIsNotSaid(JsonTypeInfo type)
     {
@@ -104,6 +89,25 @@ public static class EventLine
         if (read.Fact is Fact.EventCorrected { Replacement: Fact.EventCorrected or Fact.EventUndone })
             throw new InvalidDataException("This line is no event: a correction replaces neither a correction nor an undo.");
         return read;
+    }
+
+    /// <summary>The general way, set up when first needed: that takes longer than to read a thousand lines by the short one.</summary>
+    private static class General
+    {
+        private static readonly JsonSerializerOptions Options = new()
+        {
+            TypeInfoResolver = LineJson.Default.WithAddedModifier(LeaveOutWhatIsNotSaid),
+            PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+            UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+            RespectNullableAnnotations = true,
+            RespectRequiredConstructorParameters = true,
+            AllowDuplicateProperties = false,
+            AllowOutOfOrderMetadataProperties = true,
+            Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        };
+
+        internal static readonly JsonTypeInfo<CellarEvent> OfEvent = (JsonTypeInfo<CellarEvent>)Options.GetTypeInfo(typeof(CellarEvent));
+        internal static readonly JsonTypeInfo<Fact> OfFact = (JsonTypeInfo<Fact>)Options.GetTypeInfo(typeof(Fact));
     }
 }
 

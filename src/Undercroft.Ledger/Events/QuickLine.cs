@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using System.Text.Json;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
@@ -14,11 +13,9 @@ namespace Undercroft.Ledger.Events;
 /// <remarks>Compiled at full speed at once, since a command reads a ledger once and ends.</remarks>
 internal static partial class QuickLine
 {
-    private const MethodImplOptions AtOnce = MethodImplOptions.AggressiveOptimization;
     private static readonly StatedJson.OfMass Masses = new();
 
     /// <summary>The event, or null where the general way is to be taken.</summary>
-    [MethodImpl(AtOnce)]
     internal static CellarEvent? Read(ReadOnlySpan<byte> line)
     {
         var reader = new Utf8JsonReader(line);
@@ -32,7 +29,6 @@ internal static partial class QuickLine
         }
     }
 
-    [MethodImpl(AtOnce)]
     private static CellarEvent? Event(ref Utf8JsonReader reader)
     {
         reader.Read();
@@ -58,7 +54,6 @@ internal static partial class QuickLine
             : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact? OfType(ref Utf8JsonReader reader)
     {
         if (reader.ValueTextEquals("package-weighed/1"u8))
@@ -77,16 +72,23 @@ internal static partial class QuickLine
             return Package(ref reader, out var opened) && Text(ref reader, out var why) ? new Fact.PackageOpened(opened, why) : null;
         if (reader.ValueTextEquals("package-closed/1"u8))
             return Package(ref reader, out var closed) && Text(ref reader, out var why) ? new Fact.PackageClosed(closed, why) : null;
-        if (reader.ValueTextEquals("packages-added/1"u8))
-            return Packages(ref reader);
-        if (reader.ValueTextEquals("lot-added/1"u8))
-            return Lot(ref reader);
         if (reader.ValueTextEquals("row-doubted/1"u8))
             return Doubted(ref reader);
-        return null;
+        if (reader.ValueTextEquals("packages-added/1"u8))
+            return PackagesAdded(ref reader);
+        if (reader.ValueTextEquals("lot-added/1"u8))
+            return LotAdded(ref reader);
+        if (reader.ValueTextEquals("place-added/1"u8))
+            return PlaceAdded(ref reader);
+        if (reader.ValueTextEquals("package-repacked/1"u8))
+            return Repacked(ref reader);
+        if (reader.ValueTextEquals("event-corrected/1"u8))
+            return Corrected(ref reader);
+        if (reader.ValueTextEquals("event-undone/1"u8))
+            return Undone(ref reader);
+        return reader.ValueTextEquals("cellar-created/1"u8) ? Created(ref reader) : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.PackageWeighed? Weighed(ref Utf8JsonReader reader)
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "massKg"u8))
@@ -98,7 +100,6 @@ internal static partial class QuickLine
             : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.HumidityRead? Read(ref Utf8JsonReader reader)
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "humidityFraction"u8))
@@ -110,7 +111,6 @@ internal static partial class QuickLine
             : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.PackageLooked? Looked(ref Utf8JsonReader reader)
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "findings"u8) || reader.TokenType != JsonTokenType.StartArray)
@@ -140,7 +140,6 @@ internal static partial class QuickLine
         return Text(ref reader, out var text) ? new Fact.PackageLooked(package, findings, bulge is { } height ? new Length(height) : null, feel, text) : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.Noted? Noted(ref Utf8JsonReader reader)
     {
         reader.Read();
@@ -154,7 +153,6 @@ internal static partial class QuickLine
         return new Fact.Noted(text, about);
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.LeafTaken? Taken(ref Utf8JsonReader reader)
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "mass"u8))
@@ -164,7 +162,6 @@ internal static partial class QuickLine
         return Text(ref reader, out var text) ? new Fact.LeafTaken(package, mass, text) : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static Fact.PackageMoved? Moved(ref Utf8JsonReader reader)
     {
         if (!Package(ref reader, out var package) || !Named(ref reader, "place"u8) || !Id(ref reader, out var place))
@@ -173,7 +170,6 @@ internal static partial class QuickLine
         return Text(ref reader, out var text) ? new Fact.PackageMoved(package, new PlaceId(place), text) : null;
     }
 
-    [MethodImpl(AtOnce)]
     private static bool Package(ref Utf8JsonReader reader, out PackageId package)
     {
         package = default;
@@ -192,7 +188,6 @@ internal static partial class QuickLine
     /// <summary>The last property of many facts; true where nothing else follows.</summary>
     private static bool Text(ref Utf8JsonReader reader, out string? text) => Words(ref reader, "text"u8, out text) && reader.TokenType == JsonTokenType.EndObject;
 
-    [MethodImpl(AtOnce)]
     private static bool Words(ref Utf8JsonReader reader, ReadOnlySpan<byte> name, out string? words)
     {
         words = null;
@@ -204,7 +199,6 @@ internal static partial class QuickLine
         return reader.Read();
     }
 
-    [MethodImpl(AtOnce)]
     private static bool Number(ref Utf8JsonReader reader, ReadOnlySpan<byte> name, out double? number)
     {
         number = null;
@@ -216,14 +210,12 @@ internal static partial class QuickLine
     }
 
     /// <summary>A number such as 1e400 is left to the general way, which says what is wrong with it.</summary>
-    [MethodImpl(AtOnce)]
     private static bool Finite(ref Utf8JsonReader reader, out double number)
     {
         number = reader.GetDouble();
         return double.IsFinite(number) && reader.Read();
     }
 
-    [MethodImpl(AtOnce)]
     private static bool Flag(ref Utf8JsonReader reader, ReadOnlySpan<byte> name, out bool flag)
     {
         flag = false;
@@ -233,7 +225,6 @@ internal static partial class QuickLine
         return reader.Read();
     }
 
-    [MethodImpl(AtOnce)]
     private static bool Date(ref Utf8JsonReader reader, out UnevenDate date)
     {
         date = UnevenDate.Unknown;
@@ -242,7 +233,6 @@ internal static partial class QuickLine
         return reader.TokenType == JsonTokenType.String && UnevenDate.TryParse(reader.GetString(), out date, out _);
     }
 
-    [MethodImpl(AtOnce)]
     private static bool Id(ref Utf8JsonReader reader, out ShortId id)
     {
         id = default;

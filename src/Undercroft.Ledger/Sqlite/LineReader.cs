@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Undercroft.Ledger.Events;
 
@@ -61,7 +60,6 @@ internal static class LineReader
             ends.Add(at + line.Length);
         }
 
-        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         internal CellarEvent[] Read()
         {
             var events = new CellarEvent[ends.Count];
