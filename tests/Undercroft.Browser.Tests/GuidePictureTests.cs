@@ -39,10 +39,10 @@ public sealed class GuidePictureTests(Chromium chromium) : IDisposable
     }
 
     [Theory]
-    [InlineData("due", "", 900, 620, "What needs a look")]
-    [InlineData("package", "packages/{jar}", 900, 620, null)]
-    [InlineData("what-if", "packages/{jar}?IfIn=bag-zip#what-if", 900, 620, null)]
-    [InlineData("map", "map", 900, 620, "What stands where")]
+    [InlineData("due", "", 640, 480, "What needs a look")]
+    [InlineData("package", "packages/{jar}", 520, 420, null)]
+    [InlineData("what-if", "packages/{jar}?IfIn=bag-zip#what-if", 760, 520, null)]
+    [InlineData("map", "map", 640, 480, "What stands where")]
     [InlineData("phone-round", "round", 360, 640, "Round")]
     public async Task A_page_is_drawn_in_little_room(string name, string path, int width, int height, string? heading)
     {

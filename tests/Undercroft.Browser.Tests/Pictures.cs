@@ -15,7 +15,7 @@ internal static class Pictures
     {
         if (width < 1000 || Environment.GetEnvironmentVariable(ForDocs) != "1")
             return;
-        await page.SetViewportSizeAsync(900, 620);
+        await page.SetViewportSizeAsync(760, 520);
         await Keep(await page.ScreenshotAsync(), "pictures", name);
         await page.SetViewportSizeAsync(width, 900);
     }

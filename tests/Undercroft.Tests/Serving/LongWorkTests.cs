@@ -28,12 +28,15 @@ public sealed class LongWorkTests
         using (var waiting = await page.Send(HttpMethod.Get, "/"))
         {
             var text = WebUtility.HtmlDecode(await waiting.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
-            Assert.Equal("2", Assert.Single(waiting.Headers.GetValues("Refresh")));
+            Assert.Equal("2; url=/", Assert.Single(waiting.Headers.GetValues("Refresh")));
             Assert.Contains("Forecasts of what stands here: 1\u00a0412 of 2\u00a0000 done", text, StringComparison.Ordinal);
             Assert.Contains("<progress max=\"2000\" value=\"1412\"", text, StringComparison.Ordinal);
             Assert.Contains("href=\"/?Still=1\"", text, StringComparison.Ordinal);
             Assert.DoesNotContain("<script", text, StringComparison.Ordinal);
         }
+
+        using (var asked = await page.Send(HttpMethod.Get, "/?from=1&Minutes=15"))
+            Assert.Equal("2; url=/?from=1&Minutes=15", Assert.Single(asked.Headers.GetValues("Refresh"))); // whatever fragment the browser shows behind it
 
         using (var still = await page.Send(HttpMethod.Get, "/?Still=1"))
         {
