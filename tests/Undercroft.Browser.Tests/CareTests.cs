@@ -35,6 +35,7 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
         List<string> complaints = [];
         foreach (var path in (await Pages()).Where((_, n) => n % oneOf == 0))
         {
+            await Worked(program.Address, path);
             var answer = await page.GotoAsync(program.Address + path);
             if (answer!.Status is not (200 or 404 or 422))
                 complaints.Add($"/{path}: {answer.Status}");
@@ -62,6 +63,7 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
             var page = await chromium.Open(width, 450);
             foreach (var path in pages)
             {
+                await Worked(program.Address, path);
                 await page.GotoAsync(program.Address + path);
                 if (await Measures.TooWide(page) is { } tooWide)
                     complaints.Add(tooWide);
@@ -98,6 +100,7 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
             assets += (await client.GetByteArrayAsync(asset, TestContext.Current.CancellationToken)).Length;
         foreach (var path in await Pages())
         {
+            await Worked(program.Address, path);
             using var answer = await client.GetAsync("/" + path, TestContext.Current.CancellationToken); // some pages refuse what they are asked
             var size = assets + (await answer.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken)).Length;
             if (size > 100_000)
@@ -116,6 +119,7 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
         var turned = 0;
         foreach (var path in (await Pages()).Where(path => path != "you")) // where the units are chosen both are named
         {
+            await Worked(program.Address, path);
             using var request = new HttpRequestMessage(HttpMethod.Get, "/" + path);
             request.Headers.Add("Cookie", $"undercroft-manners-0=units=imperial; undercroft-manners-{program.Address.Port}=units=imperial");
             using var answer = await client.SendAsync(request, TestContext.Current.CancellationToken);
@@ -132,6 +136,21 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
 
         Assert.True(turned > 100, $"only {turned} amounts in the units that were asked for");
         Assert.True(strays.Count == 0, string.Join('\n', strays));
+    }
+
+    /// <summary>Waits until a page of long work shows what came of it and no longer how far it is.</summary>
+    private static async Task Worked(Uri address, string path)
+    {
+        using var client = new HttpClient { BaseAddress = address };
+        for (var asked = 0; asked < 200; asked++)
+        {
+            using var answer = await client.GetAsync("/" + path, TestContext.Current.CancellationToken);
+            if (!answer.Headers.Contains("Refresh"))
+                return;
+            await Task.Delay(200, TestContext.Current.CancellationToken);
+        }
+
+        Assert.Fail($"/{path} still works after two hundred times of asking.");
     }
 
     /// <summary>What stands as it was written: words of sources, files, people.</summary>

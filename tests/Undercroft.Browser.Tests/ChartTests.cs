@@ -63,7 +63,7 @@ public class ChartTests(Chromium chromium)
 
     private async Task<IPage> Draw(BandSeries series, int width)
     {
-        await using var services = new ServiceCollection().AddLogging().BuildServiceProvider();
+        await using var services = new ServiceCollection().AddLogging().AddScoped<Visit>().BuildServiceProvider();
         await using var renderer = new HtmlRenderer(services, services.GetRequiredService<ILoggerFactory>());
         var figure = await renderer.Dispatcher.InvokeAsync(async () =>
             (await renderer.RenderComponentAsync<BandChart>(ParameterView.FromDictionary(new Dictionary<string, object?> { ["Series"] = series }))).ToHtmlString());

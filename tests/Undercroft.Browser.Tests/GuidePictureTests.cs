@@ -42,7 +42,7 @@ public sealed class GuidePictureTests(Chromium chromium) : IDisposable
     [InlineData("due", "", 640, 480, "What needs a look")]
     [InlineData("package", "packages/{jar}", 520, 420, null)]
     [InlineData("what-if", "packages/{jar}?IfIn=bag-zip#what-if", 760, 520, null)]
-    [InlineData("map", "map", 640, 480, "What stands where")]
+    [InlineData("map", "map", 600, 420, "What stands where")]
     [InlineData("phone-round", "round", 360, 640, "Round")]
     public async Task A_page_is_drawn_in_little_room(string name, string path, int width, int height, string? heading)
     {
