@@ -24,7 +24,7 @@ internal static class SteadyTimes
         if (layout.Time.IsClock)
             span = last - first;
         if (!layout.Time.IsClock && counted.Distinct().Count() < counted.Length)
-            throw new Refusal($"{name} is not read: {Without(layout)}, and its numbers begin anew: several recordings stand in it. Split it, one recording a file.");
+            throw new Refusal($"{name} is not read: {Without(layout)}, and its numbers begin anew: several logs stand in it. Split it, one log a file.");
         if (layout.Time.First >= 0 && !layout.Time.IsClock && first - Base > Second)
             throw new Refusal($"{name} is not read: {Without(layout)}, and its numbers begin at {((first - Base) / Second).ToString(CultureInfo.InvariantCulture)}: whether the start is that of the first row or of number 1 is not said. {Remedy}");
         var start = Start(said, layout, answers, first, interval, span, name);
