@@ -12,6 +12,9 @@ public static class Candidates
     /// <summary>In words: the container's own volume.</summary>
     public const string MeasureContainer = "measure the container: weigh one like it empty and full of water";
 
+    /// <summary>In words: the kind of container, where nobody knows it.</summary>
+    public const string NameContainer = "say what it is packed in";
+
     private const double UsualKg = 1e-4;
     private const double HygrometerSd = 0.03;
 
@@ -41,11 +44,12 @@ public static class Candidates
         if (container.IsUnknown)
         {
             yield return new(
-                "say what it is packed in", [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
+                NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
         }
-
-        if (container.OwnCapacity is null && run.Capacity.Length == run.Draws)
+        else if (container.OwnCapacity is null && run.Capacity.Length == run.Draws)
+        {
             yield return new(MeasureContainer, Array.ConvertAll(run.Capacity, Math.Log), ContainerBelief.MeasuredLogSd);
+        }
 
         var sd = Measurements.WeighingSd(UsualKg);
         if (LastGross(story) is { } day && day < 0)

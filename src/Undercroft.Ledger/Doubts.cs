@@ -2,6 +2,7 @@ using System.Globalization;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Quantities;
 
 namespace Undercroft.Ledger;
 
@@ -9,8 +10,8 @@ namespace Undercroft.Ledger;
 /// <remarks>
 /// Assumptions, all wide so that only the odd is flagged: a scale whose step nobody stated shows 0.1 g; two weighings agree within three of the coarser step and 0.1 g for
 /// the buoyancy of the air and the repeatability of a kitchen scale; leaf packs at most to 1.1 g per millilitre of capacity; a package loses at most a third of its leaf's mass as water;
-/// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot; an empty container that nobody weighed is at most twice as
-/// heavy as its kind usually is.
+/// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot; an empty container is at most twice as
+/// heavy as its kind usually is, and one that was weighed at least half as heavy; jars and tins hold two thirds to one and a half of what their kind usually does, bags a third to three times.
 /// </remarks>
 public static class Doubts
 {
@@ -20,6 +21,8 @@ public static class Doubts
     private const double LooseShare = 0.05;
     private const double MostWaterLost = 1.0 / 3;
     private const double HeaviestTare = 2;
+    private const double OtherVessel = 1.5;
+    private const double OtherBag = 3;
 
     /// <summary>Of the whole cellar, by package and then by lot.</summary>
     /// <param name="cellar">As it stands.</param>
@@ -114,8 +117,7 @@ public static class Doubts
                 case Fact.PackageRepacked fact: return Begin(fact.Container, fact.Gross, fact.Net);
                 case Fact.LeafTaken fact: return Took(fact.Mass);
                 case Fact.ContainerStated fact:
-                    container = container.With(fact.Container);
-                    return [];
+                    return Described(fact.Container);
                 case Fact.WaterAdded fact:
                     Shift(fact.Mass.Low?.Kilograms ?? double.NegativeInfinity, fact.Mass.High?.Kilograms ?? double.PositiveInfinity);
                     return [];
@@ -130,6 +132,26 @@ public static class Doubts
             gross = Ends(whole, whole.By is SaidBy.Memory or SaidBy.Guess);
             net = Ends(leaf, leaf.By is not SaidBy.Weighed);
             return [.. Overfull(net?.Low)];
+        }
+
+        private List<(string, string)> Described(Container said)
+        {
+            container = container.With(said);
+            List<(string, string)> found = [];
+            if (said.Capacity is { Low: { } least, High: { } most } && Usual.Capacity is { } usual)
+            {
+                var factor = Usual.Flexible ? OtherBag : OtherVessel;
+                if (least.CubicMetres > factor * usual.CubicMetres || most.CubicMetres * factor < usual.CubicMetres)
+                    found.Add(("capacity-off", $"It holds {said.Capacity}, but such a container holds about {Millilitres(usual)} ml. Check the number, the unit and the kind."));
+            }
+
+            if (said.Tare is { Low: { } light, High: { } heavy } && Usual.Tare is { } bare && (light.Kilograms > HeaviestTare * bare.Kilograms || heavy.Kilograms * HeaviestTare < bare.Kilograms))
+                found.Add(("tare-off", $"It weighs {said.Tare} empty, but such a container weighs about {Math.Round(bare.Grams)} g. Check the number, the unit and the kind."));
+            if (said.Tare.Low is { } tare && gross is { } whole && tare.Kilograms > whole.High + (3 * whole.Step))
+                found.Add(("tare-over-gross", $"It weighs {said.Tare} empty, more than the {Grams(whole.High)} of the whole package. Check both."));
+            if (said.Capacity.IsKnown || said.Kind is not null)
+                found.AddRange(Overfull(net?.Low));
+            return found;
         }
 
         private (string, string)[] Took(StatedMass mass)
@@ -180,8 +202,10 @@ public static class Doubts
         private IEnumerable<(string, string)> Overfull(double? leaf)
         {
             if (leaf is { } mass && (container.Capacity.High ?? Usual.Capacity) is { } volume && mass > volume.CubicMetres * DensestKgPerM3)
-                yield return ("overfull", $"{Grams(mass)} of leaf is more than a container of {Math.Round(volume.Millilitres).ToString(CultureInfo.InvariantCulture)} ml should hold. Check the mass and the container.");
+                yield return ("overfull", $"{Grams(mass)} of leaf is more than a container of {Millilitres(volume)} ml should hold. Check the mass and the container.");
         }
+
+        private static string Millilitres(Volume volume) => Math.Round(volume.Millilitres).ToString(CultureInfo.InvariantCulture);
 
         private void Shift(double least, double most)
         {

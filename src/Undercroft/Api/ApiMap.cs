@@ -15,6 +15,7 @@ internal static class ApiMap
         Measures("/packages/{id}/weighings", "weigh"),
         Measures("/packages/{id}/humidities", "humidity"),
         Measures("/packages/{id}/looks", "look"),
+        Writes("/packages/{id}/containers", "measure"),
         Writes("/packages/{id}/openings", "open"),
         Writes("/packages/{id}/closings", "close"),
         Writes("/packages/{id}/takings", "take"),

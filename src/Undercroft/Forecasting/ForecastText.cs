@@ -46,6 +46,10 @@ public static class ForecastText
             page.Write(new Padder(new Text($"because {reason}")).Padding(2, 0, 0, 0));
         page.Write(new Text($"Next, by {forecast.Next.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {forecast.Next.What}\n"));
         page.Write(new Text(Narrowed(forecast.NarrowedBy) + "\n"));
+        if (forecast is { Id: { } it, NarrowedBy.Measurement: Candidates.MeasureContainer })
+            page.Write(new Text($"Write it down with: undercroft measure {it} --empty MASS --full MASS\n"));
+        if (forecast is { Id: { } one, NarrowedBy.Measurement: Candidates.NameContainer })
+            page.Write(new Text($"Write it down with: undercroft measure {one} --container KIND\n"));
         page.WriteLine();
         var table = new Table().Border(TableBorder.None).AddColumn("In").AddColumn("Moisture %").AddColumn("Activity").AddColumn("Oxygen kPa").AddColumn("Pressure kPa");
         foreach (var n in Rows(forecast))

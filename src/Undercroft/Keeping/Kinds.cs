@@ -16,7 +16,7 @@ public static class Kinds
     }
 
     /// <summary>Says how large and heavy a container kind usually is.</summary>
-    public static Func<string, UsualSize> SizesIn(Cellar cellar) => code => KnownKinds.Find(cellar, code) is { } kind ? new(kind.Capacity, kind.TypicalTare) : default;
+    public static Func<string, UsualSize> SizesIn(Cellar cellar) => code => KnownKinds.Find(cellar, code) is { } kind ? new(kind.Capacity, kind.TypicalTare, kind.Flexible) : default;
 
     /// <summary>A leaf kind.</summary>
     /// <exception cref="Refusal">No such code; the message names the nearest.</exception>

@@ -53,6 +53,7 @@ public sealed class ApiTests
             ($"/api/packages/{id}/weighings", new { mass = "612.3g", scale = "0.1g" }),
             ($"/api/packages/{id}/humidities", new { humidity = "62%", temperature = "20C" }),
             ($"/api/packages/{id}/looks", new { findings = new[] { "lid-loose", "rust" }, note = "--json" }),
+            ($"/api/packages/{id}/containers", new { empty = "212g", full = "698g" }),
             ($"/api/packages/{id}/openings", new { note = "@/etc/hostname" }),
             ($"/api/packages/{id}/closings", new { on = "2026-11" }),
             ($"/api/packages/{id}/takings", new { mass = "5g" }),

@@ -2,6 +2,7 @@ using Undercroft.Forecasts;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Keeping.Adding;
+using Undercroft.Keeping.Measuring;
 using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 using Xunit;
@@ -27,6 +28,44 @@ public sealed class CandidatesTests
     {
         Assert.Contains("say what it is packed in", Offered(Bag with { Container = null }));
         Assert.DoesNotContain("say what it is packed in", Offered(Bag));
+    }
+
+    /// <summary>How much leaf is in it was not said, so that it follows from what such a bag holds: a measured one narrows that, and with it when the leaf is dry.</summary>
+    [Fact]
+    public void A_measured_container_narrows_the_forecast_and_the_advice_moves_on()
+    {
+        var amountUnknown = Bag with { Net = null };
+        var before = Run(amountUnknown);
+        var after = Run(amountUnknown, Measured(new ContainerSize(Empty: "9g", Full: "1007.2g")));
+        Assert.True(LogSpread(after.Run.Capacity) < 0.1 * LogSpread(before.Run.Capacity));
+        Assert.InRange(after.Run.Capacity.Average(), 0.99e-3, 1.01e-3);
+        Assert.True(LogSpread(after.Run.DryKg[^1]) < LogSpread(before.Run.DryKg[^1]));
+        Assert.Contains(Candidates.MeasureContainer, Candidates.Of(before.Cellar.Cellar, before.Story, before.Run).Select(candidate => candidate.Measurement));
+        Assert.DoesNotContain(Candidates.MeasureContainer, Candidates.Of(after.Cellar.Cellar, after.Story, after.Run).Select(candidate => candidate.Measurement));
+    }
+
+    [Fact]
+    public void A_recognised_container_narrows_the_forecast_and_the_advice_moves_on()
+    {
+        var cellar = new OneCellar();
+        var id = cellar.Add(Bag with { Container = null });
+        var before = Forecaster.Of(cellar.Cellar, id, Ask).NarrowedBy!;
+        Assert.Equal(Candidates.NameContainer, before.Measurement);
+        cellar.Say("2026-05-01", new Fact.ContainerStated(id, Measured(new ContainerSize(Kind: "jar-237"))));
+        var after = Forecaster.Of(cellar.Cellar, id, Ask).NarrowedBy!;
+        Assert.NotEqual(Candidates.NameContainer, after.Measurement);
+        Assert.True(after.SpreadNow < 0.8 * before.SpreadNow, $"{before} {after}");
+    }
+
+    private static double LogSpread(double[] values) => Math.Sqrt(values.Average(value => Math.Pow(Math.Log(value) - values.Average(Math.Log), 2)));
+
+    /// <summary>What the act writes.</summary>
+    private static Container Measured(ContainerSize size)
+    {
+        var cellar = new OneCellar();
+        var id = cellar.Add(Bag);
+        var said = Measure.Contained(cellar.Cellar.Packages[id], cellar.Cellar, new(Today, new DateTimeOffset(Today, new TimeOnly(12, 0), TimeSpan.Zero)), size);
+        return ((Fact.ContainerStated)said.Fact).Container;
     }
 
     /// <summary>The same package, its moisture to come resting now on this, now on that: what to measure follows what the doubt rests on.</summary>

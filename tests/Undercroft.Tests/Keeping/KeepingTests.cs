@@ -68,6 +68,7 @@ public sealed class KeepingTests : IDisposable
             ("humidity-read/1", ["humidity", id, "62%", "--temperature", "68F", "--on", "2022-02"]),
             ("package-looked/1", ["look", id]),
             ("package-looked/1", ["look", id, "crystals", "--feel", "springs-back", "--note", "fine"]),
+            ("container-stated/1", ["measure", id, "--empty", "190g", "--full", "442g", "--tare", "219g"]),
             ("package-opened/1", ["open", id]),
             ("leaf-taken/1", ["take", id, "5g"]),
             ("water-added/1", ["water", id, "-1g"]),
@@ -107,6 +108,24 @@ public sealed class KeepingTests : IDisposable
         Assert.Equal(2, (await cli.Json("history", id)).GetProperty("events").EnumerateArray().Count(line => line.GetProperty("type").GetString() == "package-weighed/1"));
     }
 
+    [Fact]
+    public async Task A_measured_container_is_told_corrected_and_taken_back()
+    {
+        var id = await cli.Add("--net", "50g", "--container", "jar-237", "--sealed", "2020");
+        var line = (await cli.Json("measure", id, "--empty", "190g", "--full", "442g")).GetProperty("event").GetProperty("id").GetString()!;
+        Assert.Contains("holds 252.5ml", await Told(), StringComparison.Ordinal); // 252 g of water at 998.2 kg/m³
+        var off = await cli.Json("measure", id, "--holds", "1l");
+        Assert.Contains("about 237 ml", Assert.Single(off.GetProperty("doubts").EnumerateArray().ToArray()).GetString(), StringComparison.Ordinal);
+        await cli.Json("correct", off.GetProperty("event").GetProperty("id").GetString()!, "--holds", "251ml");
+        Assert.Empty((await Package(id)).GetProperty("doubts").EnumerateArray());
+        Assert.Contains("holds 251ml", await Told(), StringComparison.Ordinal);
+        await cli.Json("undo", line);
+        await cli.Json("measure", id, "--container", "jar-473");
+        Assert.Equal("jar-473", (await Package(id)).GetProperty("container").GetString());
+
+        async Task<string> Told() => (await cli.Run("history", id)).Out;
+    }
+
     private static readonly (string Told, string[] Words)[] Impossible =
     [
         ("more than zero", ["weigh", "ID", "0g"]),
@@ -144,6 +163,14 @@ public sealed class KeepingTests : IDisposable
         ("Nearest: Closet", ["move", "ID", "Closett"]),
         ("There are: living-room", ["place", "add", "Shed", "--room", "igloo"]),
         ("already", ["place", "add", "closet"]),
+        ("Nothing was said", ["measure", "ID"]),
+        ("Both weights", ["measure", "ID", "--empty", "212g"]),
+        ("must weigh more", ["measure", "ID", "--empty", "698g", "--full", "212g"]),
+        ("said twice", ["measure", "ID", "--empty", "212g", "--full", "698g", "--holds", "486ml"]),
+        ("Accepted units", ["measure", "ID", "--holds", "486g"]),
+        ("more than zero", ["measure", "ID", "--holds", "0ml"]),
+        ("Nothing was said", ["measure", "ID", "--holds", "?"]),
+        ("No container kind", ["measure", "ID", "--container", "crate"]),
         ("is none of", ["look", "ID", "on-fire"]),
         ("contradict", ["look", "ID", "all-well", "rust"]),
         ("cannot be negative", ["look", "ID", "--bulge=-2mm"]),

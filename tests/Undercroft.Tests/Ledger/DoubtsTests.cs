@@ -100,6 +100,35 @@ public class DoubtsTests
         Assert.All(found, doubt => Assert.Equal(weighed.Id, doubt.Event));
     }
 
+    [Theory]
+    [InlineData("486ml", null, null)]
+    [InlineData("320ml", null, null)]
+    [InlineData("700ml", null, null)]
+    [InlineData("310ml", null, "capacity-off")] // 473 ml is more than one and a half times as much
+    [InlineData("720ml", null, "capacity-off")]
+    [InlineData("4.73l..4.9l", null, "capacity-off")]
+    [InlineData(null, "290g", null)]
+    [InlineData(null, "139g", "tare-off")] // half of 280 g is 140 g
+    [InlineData(null, "561g", "tare-off")]
+    public void A_container_far_from_its_kind_is_doubted(string? holds, string? tare, string? doubted)
+    {
+        var jar = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [jar], new Container("jar-473"), Net: StatedMass.Parse("100g")), "2016");
+        var said = home.Add(new Fact.ContainerStated(jar, new Container(Capacity: StatedVolume.Parse(holds), Tare: StatedMass.Parse(tare))), "2017");
+        var found = Doubts.Of(home.Cellar, home.Cellar.Packages[jar], Sizes);
+        Assert.Equal(doubted, found.SingleOrDefault()?.Kind);
+        Assert.All(found, doubt => Assert.Equal(said.Id, doubt.Event));
+    }
+
+    [Fact]
+    public void A_container_too_small_for_its_leaf_or_heavier_than_the_whole_is_doubted()
+    {
+        home.Add(new Fact.ContainerStated(home.Jar, new Container(Capacity: StatedVolume.Parse("60ml"))), "2017");
+        Assert.Contains("overfull", Doubts.In(home.Cellar).Select(doubt => doubt.Kind));
+        home.Add(new Fact.ContainerStated(home.Jar, new Container(Tare: StatedMass.Parse("600g"))), "2018");
+        Assert.Contains("tare-over-gross", Doubts.In(home.Cellar).Select(doubt => doubt.Kind));
+    }
+
     [Fact]
     public void Net_over_gross_and_sums_that_do_not_add_up_are_doubted()
     {

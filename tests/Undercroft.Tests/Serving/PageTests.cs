@@ -74,6 +74,7 @@ public class PageTests
             ["weigh"] = [("Mass", "612.3g"), ("Scale", "0.1g")],
             ["humidity"] = [("Humidity", "62%"), ("Temperature", "20C")],
             ["look"] = [("Findings", "lid-loose"), ("Findings", "rust"), ("Feel", "springs-back")],
+            ["measure"] = [("Empty", "212g"), ("Full", "698g")],
             ["open"] = [("Note", "sweet, a little dull")],
             ["take"] = [("Mass", "5g")],
             ["move"] = [("Place", (await page.Cellar()).Places.Keys.First().ToString())],
@@ -104,6 +105,8 @@ public class PageTests
     [InlineData("humidity", "Humidity", "130%")]
     [InlineData("take", "Mass", "a pinch")]
     [InlineData("look", "Bulge", "high")]
+    [InlineData("measure", "Full", "698g")]
+    [InlineData("measure", "Holds", "")]
     public async Task An_impossible_entry_is_refused_beside_its_form_with_what_was_typed(string form, string field, string typed)
     {
         await using var page = await OpenPage.Start();

@@ -18,6 +18,7 @@ internal static class Examples
         ["weigh"] = "weigh 2GDJX 612.3g --scale 0.1g --on 2026-05-03",
         ["humidity"] = "humidity 2GDJX 62% --temperature 20C",
         ["look"] = "look 2GDJX lid-loose condensation --note \"band turned by hand\"",
+        ["measure"] = "measure 2GDJX --empty 212g --full 698g",
         ["open"] = "open 2GDJX",
         ["close"] = "close 2GDJX --on 2026-05",
         ["take"] = "take 2GDJX 12g",

@@ -15,7 +15,7 @@ public sealed class LookingBackTests : IDisposable
     /// <summary>Commands that have no past to look at, and why. A new command either looks back or is named here.</summary>
     private static readonly Dictionary<string, string> Without = new()
     {
-        ["writes"] = "add|place add|place climate|place check-hygrometer|weigh|humidity|look|open|close|take|water|move|repack|remove|split|several|pace|correct|undo|note|import sheet|import logger|own film|own container|practice on|practice off|demo|restore",
+        ["writes"] = "add|place add|place climate|place check-hygrometer|weigh|humidity|look|measure|open|close|take|water|move|repack|remove|split|several|pace|correct|undo|note|import sheet|import logger|own film|own container|practice on|practice off|demo|restore",
         ["asks what to do now, and writes what was done"] = "condition|trouble|doubts|place freeze",
         ["has two days of its own"] = "changes",
         ["keeps or checks the whole ledger"] = "backup|verify",

@@ -12,7 +12,7 @@ namespace Undercroft.Keeping.Correcting;
 public sealed record Correction(
     string? On = null, string? Mass = null, string? Humidity = null, string? Net = null, string? Gross = null, string? Tare = null, string? Moisture = null,
     string? Container = null, string? Made = null, string? Sealed = null, string? Place = null, string? Blend = null, string? Leaf = null, string? Cut = null,
-    string? Paid = null, string? Note = null, string? Room = null);
+    string? Paid = null, string? Note = null, string? Room = null, string? Holds = null);
 
 /// <summary>Corrects a line of the ledger by a new line that says how it should have read.</summary>
 public static class Correct
@@ -57,6 +57,10 @@ public static class Correct
             Net = say.Net is null ? repacked.Net : StatedMass.Parse(say.Net, SaidBy.Weighed),
             Gross = say.Gross is null ? repacked.Gross : StatedMass.Parse(say.Gross, SaidBy.Weighed),
         },
+        Fact.ContainerStated stated when Only(say, say.Holds, say.Tare, say.Container) => stated with
+        {
+            Container = ContainerOf(cellar, stated.Container, say) with { Capacity = say.Holds is null ? stated.Container.Capacity : StatedVolume.Parse(say.Holds, SaidBy.Weighed) },
+        },
         Fact.PackagesAdded added when Only(say, say.Net, say.Gross, say.Tare, say.Container, say.Moisture, say.Sealed, say.Place) => added with
         {
             Container = ContainerOf(cellar, added.Container, say),
@@ -82,7 +86,7 @@ public static class Correct
     private static bool Only(Correction say, params string?[] parts) =>
         new[]
         {
-            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid, say.Room,
+            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid, say.Room, say.Holds,
         }.Count(part => part is not null) == parts.Count(part => part is not null);
 
     private static Container ContainerOf(Cellar cellar, Container was, Correction say)

@@ -23,7 +23,7 @@ public static class CorrectCommands
         [
             Part("--on", "DATE"), Part("--mass", "MASS"), Part("--humidity", "PERCENT"), Part("--net", "MASS"), Part("--gross", "MASS"), Part("--tare", "MASS"),
             Part("--moisture", "PERCENT"), Part("--container", "KIND"), Part("--made", "DATE"), Part("--sealed", "DATE"), Part("--place", "PLACE"), Part("--blend", "TEXT"),
-            Part("--leaf", "KINDS"), Part("--cut", "CUT"), Part("--paid", "MONEY"), Part("--note", "TEXT"), Part("--room", "KIND"),
+            Part("--leaf", "KINDS"), Part("--cut", "CUT"), Part("--paid", "MONEY"), Part("--note", "TEXT"), Part("--room", "KIND"), Part("--holds", "VOLUME", "volume that it holds"),
         ];
         return line.Command("correct", "Say how an earlier line should have read; the old one stays in the history.", async call =>
         {
@@ -32,7 +32,7 @@ public static class CorrectCommands
             var change = await Correct.Line(
                 cellars,
                 call.Value(number)!,
-                new Correction(said[0], said[1], said[2], said[3], said[4], said[5], said[6], said[7], said[8], said[9], said[10], said[11], said[12], said[13], said[14], said[15], said[16]),
+                new Correction(said[0], said[1], said[2], said[3], said[4], said[5], said[6], said[7], said[8], said[9], said[10], said[11], said[12], said[13], said[14], said[15], said[16], said[17]),
                 call.Present);
             return await AnswerTo(cellars, change, "Corrected", call);
         }, [number, .. parts]);
@@ -68,6 +68,6 @@ public static class CorrectCommands
         return new KeptAnswer(EventName.Of(written), about?.ToString(), verdict, about is { } one ? Recording.NewDoubts(change, one) : []).ToAnswer();
     }
 
-    private static Option<string?> Part(string name, string help) =>
-        new(name) { Description = string.Create(CultureInfo.InvariantCulture, $"The right {name[2..]}."), HelpName = help };
+    private static Option<string?> Part(string name, string help, string? what = null) =>
+        new(name) { Description = string.Create(CultureInfo.InvariantCulture, $"The right {what ?? name[2..]}."), HelpName = help };
 }

@@ -1,4 +1,6 @@
+using Undercroft.Keeping.Adding;
 using Undercroft.Ledger;
+using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Events;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
@@ -54,6 +56,16 @@ public static class Measure
                 feel is null ? null : Words.Of<Feel>(feel),
                 note),
             present.When(on));
+    }
+
+    /// <summary>The container that a package is in was measured or recognised; nothing was repacked.</summary>
+    /// <param name="size">How large, heavy and of what kind it is.</param>
+    /// <exception cref="Refusal">Nothing was said, one weight without the other, or two volumes.</exception>
+    public static Said Contained(Package package, Cellar cellar, Present present, ContainerSize size, string? on = null)
+    {
+        ArgumentNullException.ThrowIfNull(size);
+        var named = AddPackages.ContainerOf(cellar, size.Kind, size.Tare, SaidBy.Weighed);
+        return new(new Fact.ContainerStated(package.Id, named with { Capacity = size.Volume() }), present.When(on));
     }
 
     /// <summary>A mass from text.</summary>

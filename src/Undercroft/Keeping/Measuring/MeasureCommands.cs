@@ -3,14 +3,14 @@ using Undercroft.Shell;
 
 namespace Undercroft.Keeping.Measuring;
 
-/// <summary><c>weigh</c>, <c>humidity</c>, <c>look</c>.</summary>
+/// <summary><c>weigh</c>, <c>humidity</c>, <c>look</c>, <c>measure</c>.</summary>
 public static class MeasureCommands
 {
     /// <summary>The commands.</summary>
     public static Command[] In(CommandLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
-        return [Weigh(line), Humidity(line), Look(line)];
+        return [Weigh(line), Humidity(line), Look(line), Container(line)];
     }
 
     private static Command Weigh(CommandLine line)
@@ -49,5 +49,20 @@ public static class MeasureCommands
         return line.Command("look", "Write down what a look at a package found.", call => Door.Keep(call, call.Value(id)!,
             (package, _, present) => Measure.Looked(package, present, call.Value(findings) ?? [], call.Value(bulge), call.Value(feel), call.Value(on), call.Value(note))),
             id, findings, bulge, feel, note, on);
+    }
+
+    private static Command Container(CommandLine line)
+    {
+        var id = Door.Package();
+        var empty = new Option<string?>("--empty") { Description = "One like it, empty and without its lid, such as 212g; with --full.", HelpName = "MASS" };
+        var full = new Option<string?>("--full") { Description = "The same one full of water to the brim, such as 698g.", HelpName = "MASS" };
+        var holds = new Option<string?>("--holds") { Description = "Or what it holds to the brim, such as 486ml.", HelpName = "VOLUME" };
+        var tare = new Option<string?>("--tare") { Description = "Its own, empty with its lid, such as 231.4g.", HelpName = "MASS" };
+        var kind = new Option<string?>("--container") { Description = "What it is, where that was not known or was wrong, such as jar-473.", HelpName = "KIND" };
+        var on = Door.On();
+        return line.Command("measure", "Write down what the container of a package holds, weighs empty, or is. Never fill water into one with leaf in it: measure another like it.", call => Door.Keep(call, call.Value(id)!,
+            (package, cellar, present) => Measure.Contained(
+                package, cellar, present, new(call.Value(empty), call.Value(full), call.Value(holds), call.Value(tare), call.Value(kind)), call.Value(on))),
+            id, empty, full, holds, tare, kind, on);
     }
 }
