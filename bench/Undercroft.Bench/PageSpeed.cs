@@ -55,17 +55,19 @@ internal static partial class PageSpeed
             using var shown = JsonDocument.Parse(await client.GetStringAsync("api/packages"));
             var gone = shown.RootElement.GetProperty("packages")[5].GetProperty("id").GetString()!; // any other: it is here
             var note = JsonSerializer.Serialize(new { id = gone, text = "one more" });
+            var begun = await Ready(client, "", server);
             foreach (var path in EveryPage.In(shown.RootElement, gone))
             {
-                await Again(client, path); // compiled, and whatever a first visit loads
+                await Ready(client, path, server); // compiled, and whatever a first visit loads or works out
                 using (var written = await client.PostAsync("api/notes", new StringContent(note, Encoding.UTF8, "application/json")))
                     written.EnsureSuccessStatusCode();
-                var first = Stopwatch.StartNew();
-                await Again(client, path);
-                var took = first.Elapsed.TotalMilliseconds;
+                var first = await Ready(client, path, server);
                 var found = await Asked(client, path, server);
-                Add($"| `/{path}` | {took:0} | {found.Median:0.0} | {found.P95:0.0} | {found.Median / plain.Median:0} | {found.Cpu:0.0} | {(found.Bytes + assets) / 1000.0:0} |");
+                Add($"| `/{path}` | {first.Took:0} | {found.Median:0.0} | {found.P95:0.0} | {found.Median / plain.Median:0} | {found.Cpu:0.0} | {(found.Bytes + assets) / 1000.0:0} |");
             }
+
+            Add($"");
+            Add($"The due list of a server that had just begun stood there after {begun.Took / 1000:0.0} s and {begun.Cpu / 1000:0.0} s of CPU; until then the page told how far it was.");
         }
         finally
         {
@@ -101,6 +103,25 @@ internal static partial class PageSpeed
         var cpu = (server.TotalProcessorTime - before).TotalMilliseconds / Times;
         Array.Sort(took);
         return (took[Times / 2], took[Times * 95 / 100], cpu, bytes);
+    }
+
+    /// <summary>Asks until the page shows what came of its work and no longer how far it is: how long that took and what the server spent, in milliseconds.</summary>
+    private static async Task<(double Took, double Cpu)> Ready(HttpClient client, string path, Process server)
+    {
+        server.Refresh();
+        var (before, watch) = (server.TotalProcessorTime, Stopwatch.StartNew());
+        while (true)
+        {
+            using var answer = await client.GetAsync(path);
+            await answer.Content.ReadAsByteArrayAsync();
+            if (!answer.Headers.Contains("Refresh"))
+                break;
+            await Task.Delay(20);
+        }
+
+        var took = watch.Elapsed.TotalMilliseconds;
+        server.Refresh();
+        return (took, (server.TotalProcessorTime - before).TotalMilliseconds);
     }
 
     private static async Task<int> Again(HttpClient client, string path)

@@ -38,7 +38,7 @@ public sealed class FirstVisitTests(Chromium chromium) : IDisposable
         await Assertions.Expect(rows).ToHaveCountAsync(5);
         await Row(rows.Nth(0), ("What you call it", "Evening ribbon"), ("Leaf in each", "110g"), ("Closed when", "2024-03"), ("Where", "closet / top shelf"));
         await rows.Nth(0).GetByLabel("In what").SelectOptionAsync("jar-473");
-        await Row(rows.Nth(1), ("What you call it", "Plain burley"), ("How many alike", "3"));
+        await Row(rows.Nth(1), ("What you call it", "Plain burley"), ("How many", "3"));
         await rows.Nth(1).GetByLabel("In what").SelectOptionAsync("jar-237");
         await Row(rows.Nth(2), ("Leaf in each", "~50g"), ("Closed when", "2015~"));
         await rows.Nth(2).GetByLabel("In what").SelectOptionAsync("tin-unlined");
@@ -47,6 +47,7 @@ public sealed class FirstVisitTests(Chromium chromium) : IDisposable
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "What needs a look" })).ToBeVisibleAsync();
         await Assertions.Expect(page.Locator(".note.done")).ToContainTextAsync("5 packages");
         await Assertions.Expect(page.Locator("ol.due li").First).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".note.done").GetByRole(AriaRole.Button, new() { Name = "Take it back" })).ToHaveCountAsync(3);
         await Measured(page, $"due-{width}");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Cellar", Exact = true }).ClickAsync();
@@ -83,6 +84,37 @@ public sealed class FirstVisitTests(Chromium chromium) : IDisposable
         await Measured(page, $"sheet-kept-{width}");
 
         Assert.All(complaints, complaint => Assert.Contains("status of 422", complaint, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Who_leaves_a_half_filled_form_or_is_refused_finds_it_filled_on_coming_back(bool script)
+    {
+        await using var program = await BuiltProgram.Serve(folder);
+        var page = await chromium.Open(360, 900, script: script);
+        await page.GotoAsync(program.Address + "add");
+        var row = page.Locator("fieldset.line").First;
+        await Row(row, ("What you call it", "Evening ribbon"), ("Leaf in each", "much"), ("Where", "closet"));
+        await row.GetByLabel("In what").SelectOptionAsync("jar-473");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Ask", Exact = true }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).Not.ToContainTextAsync("shelf");
+        await page.GoBackAsync();
+        await Stands();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write these down" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".note.refused")).ToContainTextAsync("'much' is not a mass");
+        await Stands();
+        await page.GoBackAsync();
+        await Assertions.Expect(page.Locator(".note.refused")).ToHaveCountAsync(0);
+        await Stands();
+
+        async Task Stands()
+        {
+            await Assertions.Expect(row.GetByLabel("What you call it")).ToHaveValueAsync("Evening ribbon");
+            await Assertions.Expect(row.GetByLabel("Leaf in each")).ToHaveValueAsync("much");
+            await Assertions.Expect(row.GetByLabel("Where")).ToHaveValueAsync("closet");
+            await Assertions.Expect(row.GetByLabel("In what")).ToHaveValueAsync("jar-473");
+        }
     }
 
     private static async Task Row(ILocator row, params (string Label, string Text)[] fields)

@@ -1,17 +1,19 @@
 
 namespace Undercroft.Serving;
 
-/// <summary>What every answer tells the browser: nothing foreign is loaded or asked, nothing inline runs, nothing is framed or remembered.</summary>
+/// <summary>What every answer tells the browser: nothing foreign is loaded or asked, nothing inline runs, nothing is framed; nothing is remembered where people sign in.</summary>
 internal static class SecurityHeaders
 {
     internal const string ContentPolicy =
         "default-src 'none'; script-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'; object-src 'none'";
 
-    internal static Task Add(HttpContext context, RequestDelegate next)
+    /// <summary>"no-store" makes some browsers forget a half-filled form as soon as its page is left; on this machine alone, where nobody signs in, a page is only asked for anew.</summary>
+    private static string NotKept(bool guarded) => guarded ? "no-store" : "private, no-cache";
+
+    internal static Task Add(HttpContext context, RequestDelegate next, bool guarded)
     {
-        context.Response.OnStarting(static state =>
+        context.Response.OnStarting(() =>
         {
-            var context = (HttpContext)state;
             var headers = context.Response.Headers;
             if (context.Request.IsHttps)
                 headers.StrictTransportSecurity = "max-age=31536000";
@@ -25,9 +27,9 @@ internal static class SecurityHeaders
             headers["Permissions-Policy"] = "camera=(self), geolocation=(), microphone=()";
             headers.Remove("blazor-enhanced-nav");
             if (headers.CacheControl != Assets.CacheForYears)
-                headers.CacheControl = "no-store";
+                headers.CacheControl = NotKept(guarded);
             return Task.CompletedTask;
-        }, context);
+        });
         return next(context);
     }
 }

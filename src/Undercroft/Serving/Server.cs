@@ -63,7 +63,7 @@ public static class Server
         var store = app.Services.GetRequiredService<AccessStore>();
         if (doors.Proxies.Count > 0)
             app.UseForwardedHeaders(Forwarded(doors));
-        app.Use(next => context => SecurityHeaders.Add(context, next));
+        app.Use(next => context => SecurityHeaders.Add(context, next, doors.Guarded));
         app.Use(next => context => Failures.Catch(context, next, log));
         app.Use(next => context => gate.Pass(context, next));
         app.UseRouting();

@@ -20,6 +20,7 @@ public sealed partial class SignInTests
             Assert.Equal(HttpStatusCode.Found, answer.StatusCode);
             Assert.StartsWith("/sign-in", answer.Headers.Location!.OriginalString, StringComparison.Ordinal);
             Assert.Equal("", await answer.Text());
+            Assert.True(answer.Headers.CacheControl!.NoStore, path);
         }
 
         foreach (var path in (string[])["/health", "/assets/page.css", "/sign-in"])
@@ -57,6 +58,7 @@ public sealed partial class SignInTests
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
         using var places = await browser.Ask("/places");
         Assert.Equal(HttpStatusCode.OK, places.StatusCode);
+        Assert.True(places.Headers.CacheControl!.NoStore); // what a signed-in device saw is not kept in its browser
         Assert.Contains("kitchen tablet", await (await browser.Ask("/access")).Text(), StringComparison.Ordinal);
     }
 
