@@ -15,6 +15,12 @@ public static class Candidates
     /// <summary>In words: the kind of container, where nobody knows it.</summary>
     public const string NameContainer = "say what it is packed in";
 
+    /// <summary>Where only its sort is known; the sort's word follows.</summary>
+    private const string NameWhich = "say which kind it is, this ";
+
+    /// <summary>True where a measurement is to say what the package is packed in.</summary>
+    public static bool IsToName(string? measurement) => measurement == NameContainer || measurement?.StartsWith(NameWhich, StringComparison.Ordinal) == true;
+
     private const double UsualKg = 1e-4;
     private const double HygrometerSd = 0.03;
 
@@ -41,10 +47,10 @@ public static class Candidates
         ArgumentNullException.ThrowIfNull(run);
         var now = run.IndexOf(0);
         var container = ContainerBelief.Of(cellar, story.Chapters[^1].Container);
-        if (container.IsUnknown)
+        if (!container.IsKnown)
         {
             yield return new(
-                NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
+                container.Family is { } family ? NameWhich + family.Word : NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
         }
         else if (container.OwnCapacity is null && run.Capacity.Length == run.Draws)
         {

@@ -86,8 +86,10 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             reasons.Add($"{string.Join(", ", look.Fact.Findings.Where(Rules.IsAmiss).Select(finding => CodeWords.Of(finding).Replace('-', ' ')))} seen on {look.Entry.Happened} and not mended since{Bulge(look.Fact)}");
         else if (last.Open)
             reasons.Add($"it stands open, in use since {story.FirstDay.AddDays((int)last.FromDay).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}");
-        if (!container.IsUnknown)
+        if (container.IsKnown)
             reasons.Add(Ways());
+        else if (container.Family is { } family)
+            reasons.Add($"it is only known to be a {family.Word}: {string.Join(" or ", family.Members.Select(member => member.Code))}, each as likely");
         var place = PlaceBelief.Of(cellar, last.Place);
         reasons.Add($"the place is taken at {Number(place.MeanHumidity, "0")} ± {Number(place.MeanHumiditySd, "0")} % humidity, the leaf is in balance with {Number(100 * forecast.Activity.P50[0], "0")} %");
         if (readings > 0)
@@ -116,6 +118,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             Condition.Dry => new(ask.Today.AddDays(14), "Weigh and feel it. If it is dry, moisten by weight before use and close it tight; lost aroma does not return."),
             Condition.Moist => new(ask.Today.AddDays(7), "Feel it and read the humidity inside. Dry a little by weight, or use it first."),
             Condition.Unknown => new(ask.Today.AddDays(14), "Look what it is packed in and write it down."),
+            Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"Look which {family.Word} it is and write it down: that decides how long it keeps."),
             Condition.Drying when Dry.P5 is not { } early || early < 2 * 365 => new(
                 Earlier(ask.Today.AddDays((int)Math.Max(7, 0.7 * (Dry.P5 ?? 30))), look.AddDays(0)), last.Open ? "Use it, or close it tight in a smaller jar." : "Pack it into glass or foil before it dries."),
             _ => new(look, $"Look at it: {container.Kinds[0].Habit.Check}."),

@@ -9,13 +9,17 @@ namespace Undercroft.Forecasts.Beliefs;
 /// <summary>What a package is expected to be packed in.</summary>
 /// <param name="Kinds">One kind where it is known; else the kinds it might be, one draw each in turn.</param>
 /// <param name="OwnCapacity">Measured or printed volume; null where the kind's serves.</param>
-public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume? OwnCapacity)
+/// <param name="Family">The sort that was said without saying which; null where the kind is known, or nothing is.</param>
+public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume? OwnCapacity, ContainerFamily? Family = null)
 {
     /// <summary>What an unknown container may be: from tight to loose (assumption: each as likely).</summary>
     private static readonly string[] Candidates = ["jar-237", "tin-pull-50", "pouch-vacuum", "bag-zip"];
 
-    /// <summary>True where nobody said what it is.</summary>
-    public bool IsUnknown => Kinds.Count > 1;
+    /// <summary>True where nobody said what it is, not even which sort.</summary>
+    public bool IsUnknown => Kinds.Count > 1 && Family is null;
+
+    /// <summary>True where one kind is known.</summary>
+    public bool IsKnown => Kinds.Count == 1;
 
     /// <summary>Of a container as the ledger tells it.</summary>
     /// <param name="cellar">Knows the keeper's own kinds.</param>
@@ -24,9 +28,12 @@ public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume?
     {
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(container);
-        return new(
-            container.Kind is { } code && KnownKinds.Find(cellar, code) is { } kind ? [kind] : [.. Candidates.Select(ContainerKinds.Find).OfType<ContainerKind>()],
-            container.Capacity.Mid ?? (container.Kind is { } own && cellar.OwnContainers.TryGetValue(own.Trim(), out var described) ? described.Capacity.Mid : null));
+        var capacity = container.Capacity.Mid ?? (container.Kind is { } own && cellar.OwnContainers.TryGetValue(own.Trim(), out var described) ? described.Capacity.Mid : null);
+        if (container.Kind is { } code && KnownKinds.Find(cellar, code) is { } kind)
+            return new([kind], capacity);
+        return (container.Kind ?? container.Text) is { } word && ContainerFamily.Find(word) is { } family
+            ? new(family.Members, capacity, family)
+            : new([.. Candidates.Select(ContainerKinds.Find).OfType<ContainerKind>()], capacity);
     }
 
     /// <summary>The kind of one draw.</summary>

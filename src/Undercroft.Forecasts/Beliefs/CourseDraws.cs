@@ -163,9 +163,8 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
                 return [new CourseEvent.TakenOut(share), new CourseEvent.Opened(1)];
             case Turn.Watered water: return [new CourseEvent.WaterAdded(water.Mass.Mid?.Kilograms ?? 0), new CourseEvent.Opened(1)];
             case Turn.Sealed:
-                var kind = container.Kinds[0];
                 var flexible = container.Kinds.All(each => each.Flexible);
-                var volume = Array.ConvertAll(capacities, each => flexible && kind.ResidualPressure is null ? FilledBagShare * each : double.NaN);
+                var volume = Enumerable.Range(0, capacities.Length).Select(i => flexible && container.Of(i).ResidualPressure is null ? FilledBagShare * capacities[i] : double.NaN).ToArray();
                 var pressure = Enumerable.Range(0, capacities.Length).Select(i => container.Of(i).ResidualPressure?.Pascals ?? double.NaN).ToArray();
                 return [new CourseEvent.Sealed(pressure, volume, double.NaN)];
             default: throw new InvalidOperationException($"No model event for {chapter.Turn}.");
@@ -174,8 +173,9 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
 
     private static IEnumerable<UsedAssumption> AssumptionsOf(ContainerBelief container, PlaceBelief place)
     {
-        if (container.IsUnknown)
-            yield return new("container", $"not known: {string.Join(", ", container.Kinds.Select(kind => kind.Name))}, each as likely", new Evidence(Provenance.Assumption, "", "say what it is packed in, and the answer narrows at once"));
+        if (!container.IsKnown)
+            yield return new("container", $"{container.Family?.Name ?? "not known"}: {string.Join(", ", container.Kinds.Select(kind => kind.Name))}, each as likely", container.Family is null
+                ? new Evidence(Provenance.Assumption, "", "say what it is packed in, and the answer narrows at once") : ContainerFamily.Evidence);
         foreach (var kind in container.Kinds)
         {
             foreach (var path in kind.Paths)

@@ -71,7 +71,7 @@ public static class KnownKinds
     {
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(own);
-        if (ContainerKinds.Find(own.Code) is not null)
+        if (ContainerKinds.Find(own.Code) is not null || ContainerFamily.Find(own.Code) is not null)
             throw new Refusal($"The code {own.Code} stands for a kind of the catalogue. Take another, such as my-{own.Code}.");
         if (string.Equals(own.Code, own.Like, StringComparison.OrdinalIgnoreCase))
             throw new Refusal($"{own.Code} cannot be like itself. Name a kind of the catalogue.");

@@ -29,7 +29,7 @@ internal sealed record Candidate(
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, StakeOf(), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut) };
+        return new(package, kind, StakeOf(), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut), NobodySaidInWhat = container.IsUnknown };
 
         Stake StakeOf() => memory is null ? Forecaster.StakeOf(cellar, package.Id, ask) : memory.Of(cellar, package, ask.Today, $"stake {ask.Seed}", () => Forecaster.StakeOf(cellar, package.Id, ask));
     }
@@ -54,6 +54,9 @@ internal sealed record Candidate(
 
     /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
     private bool UnlinedRuleOff { get; init; }
+
+    /// <summary>True where not even the sort of the container is known.</summary>
+    private bool NobodySaidInWhat { get; init; }
 
     /// <summary>Age of an unlined or paper-walled tin near or over its five years; null for others.</summary>
     private double? UnlinedSince
@@ -125,11 +128,13 @@ internal sealed record Candidate(
         : Has(Finding.MouldSuspected) ? "keep it closed and apart; look with a torch, do not sniff close"
         : UnlinedSince is not null ? "look for rust and damp; pack it into glass"
         : Package.IsOpen ? "feel it, weigh it; finish it or close it in a smaller jar"
+        : NobodySaidInWhat ? "look what it is packed in and write it down; feel it, weigh it"
         : Kind.Habit.Check;
 
     private string BadIf() => Has(Finding.Bulge) ? "the dome has grown"
         : Has(Finding.MouldSuspected) ? "fuzz, threads, musty: treat as mould, do not smoke"
         : Package.IsOpen ? "strands break, weight down"
+        : NobodySaidInWhat ? "it is only a bag or a tin with a loose lid, or the leaf feels dry"
         : Kind.Habit.BadIf;
 
     private double Age() => Today.DayNumber - Package.Timeline[0].Day.DayNumber;

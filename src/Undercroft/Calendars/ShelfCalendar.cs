@@ -59,7 +59,7 @@ public static class ShelfCalendar
             var first = items.Min(item => item.Day);
             var last = new DateOnly(year, month, 1).AddMonths(1).AddDays(-1);
             var codes = string.Join(", ", items.OrderBy(item => item.Day).ThenBy(item => item.Package.Id.Id).Select(item => item.Package.Id));
-            var lines = items.OrderBy(item => cellar.PathOf(item.Package.Place) ?? "~", StringComparer.Ordinal)
+            var lines = items.OrderBy(item => cellar.PathOf(item.Package.Place), NameOrder.Instance)
                 .Select(item => Told(item.Package) + (due.TryGetValue(item.Package.Id.ToString(), out var reason) ? $": {reason}" : ""));
             return new(
                 Uid(own, "round", string.Create(CultureInfo.InvariantCulture, $"{year:0000}-{month:00}")), first, last,

@@ -58,10 +58,14 @@ public static class KindList
 
     private static IEnumerable<KindPage> Pages(Cellar cellar) =>
     [
-        .. KnownKinds.All(cellar).Select(ContainerPage.Of), .. LeafKinds.All.Select(Of), .. RoomKinds.All.Select(Of), .. Cuts.All.Select(Of),
+        .. KnownKinds.All(cellar).Select(ContainerPage.Of), .. ContainerFamily.All.Select(Of), .. LeafKinds.All.Select(Of), .. RoomKinds.All.Select(Of), .. Cuts.All.Select(Of),
         .. Films.All.Concat(cellar.OwnFilms.Values.OrderBy(film => film.Code, StringComparer.Ordinal).Select(KnownKinds.Of)).Select(FilmPage.Of), .. Materials.Codes.Select(FilmPage.OfMaterial),
         .. Physics.Catalogue.PackKinds.All.Select(Of),
     ];
+
+    private static KindPage Of(ContainerFamily family) => new(
+        Containers, family.Code, family.Name, $"for {string.Join(", ", family.Members.Select(member => member.Code))}, each as likely (assumption); say which, and the forecast narrows", null, null, null,
+        [.. family.Members.Select(member => KindValue.Of($"chance that it is {member.Code}", 100.0 / family.Members.Count, "%", null, ContainerFamily.Evidence))]);
 
     private static KindPage Of(PackKind pack) => new(
         PackKinds, pack.Code, pack.Name,

@@ -48,7 +48,7 @@ public static class ForecastText
         page.Write(new Text(Narrowed(forecast.NarrowedBy) + "\n"));
         if (forecast is { Id: { } it, NarrowedBy.Measurement: Candidates.MeasureContainer })
             page.Write(new Text($"Write it down with: undercroft measure {it} --empty MASS --full MASS\n"));
-        if (forecast is { Id: { } one, NarrowedBy.Measurement: Candidates.NameContainer })
+        if (forecast.Id is { } one && Candidates.IsToName(forecast.NarrowedBy?.Measurement))
             page.Write(new Text($"Write it down with: undercroft measure {one} --container KIND\n"));
         page.WriteLine();
         var table = new Table().Border(TableBorder.None).AddColumn("In").AddColumn("Moisture %").AddColumn("Activity").AddColumn("Oxygen kPa").AddColumn("Pressure kPa");

@@ -21,5 +21,5 @@ internal static class Chosen
 
     /// <summary>In the order in which one walks: place by place; those of which no place is known last.</summary>
     internal static IEnumerable<Package> ByPlace(Cellar cellar, IEnumerable<Package> packages) => packages
-        .OrderBy(package => package.Place is null).ThenBy(package => cellar.PathOf(package.Place) ?? "", StringComparer.Ordinal).ThenBy(package => package.Id.Id);
+        .OrderBy(package => package.Place is null).ThenBy(package => cellar.PathOf(package.Place) ?? "", NameOrder.Instance).ThenBy(package => package.Id.Id);
 }

@@ -15,7 +15,7 @@ public sealed class KindsTests : IDisposable
     public async Task Every_code_of_the_catalogue_is_listed_and_codes_are_unique()
     {
         var codes = (await cli.Json("kinds")).GetProperty("kinds").EnumerateArray().Select(kind => kind.GetProperty("code").GetString()!).ToArray();
-        string[] known = [.. ContainerKinds.All.Select(kind => kind.Code), .. LeafKinds.All.Select(kind => kind.Code), .. RoomKinds.All.Select(kind => kind.Code), .. Cuts.All.Select(cut => cut.Code),
+        string[] known = [.. ContainerKinds.All.Select(kind => kind.Code), .. ContainerFamily.All.Select(family => family.Code), .. LeafKinds.All.Select(kind => kind.Code), .. RoomKinds.All.Select(kind => kind.Code), .. Cuts.All.Select(cut => cut.Code),
             .. Films.All.Select(film => film.Code), .. Materials.Codes, .. PackKinds.All.Select(pack => pack.Code)];
         Assert.Equal(known, codes);
         Assert.Equal(codes.Length, codes.Distinct(StringComparer.OrdinalIgnoreCase).Count());

@@ -33,6 +33,27 @@ public sealed class ImportSheetTests : IDisposable
         Assert.Equal(FixtureTests.Bytes("german.csv"), File.ReadAllBytes(Assert.Single(Directory.GetFiles(Path.Combine(root, "imports")))));
     }
 
+    [Theory]
+    [InlineData("jar", "jar")]
+    [InlineData("2 large jars", "jar")]
+    [InlineData("clamp jar", "clamp")]
+    [InlineData("Dose", "tin")]
+    [InlineData("pouch", "pouch")]
+    [InlineData("ziplock bag", "bag-zip")]
+    [InlineData("bag", "bag")]
+    [InlineData("pint jar", "jar-473")]
+    [InlineData("cookie tin", null)]
+    [InlineData("mylar bag", null)]
+    [InlineData("crock", null)]
+    public async Task A_sort_of_container_counts_as_that_sort_and_words_that_are_not_understood_are_only_kept(string words, string? kind)
+    {
+        using var cellars = Open();
+        await Import(cellars, "words.csv", $"name,amount,container\nEvening ribbon,70g,{words}\n");
+        var container = (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Here.First().Container;
+        Assert.Equal(kind, container.Kind);
+        Assert.Equal(words, container.Text);
+    }
+
     [Fact]
     public async Task The_same_file_twice_adds_nothing()
     {

@@ -49,6 +49,10 @@ internal static class VesselWords
     /// <summary>Marks of a zip.</summary>
     public static readonly FrozenSet<string> ZipMarks = Set("zip zipper ziplock zipped freezer sandwich resealable druckverschluss zipp");
 
+    /// <summary>True where a container's words name its sort and say nothing that is not understood: <c>2 large jars</c>, not <c>cookie tin</c>.</summary>
+    public static bool SayNoMore(Vessel vessel) => Tokens.Of(vessel.Words).TrueForAll(token => token.Kind != TokenKind.Word || token.Text is "x" || Vessels.ContainsKey(token.Text) || Adjectives.Contains(token.Text)
+        || UnitWords.NamesJars(token.Text) || UnitWords.Grams.ContainsKey(token.Text) || UnitWords.Millilitres.ContainsKey(token.Text));
+
     private static FrozenDictionary<string, (VesselKind, bool)> Build()
     {
         var table = new Dictionary<string, (VesselKind, bool)>();

@@ -11,7 +11,7 @@ using Vessel = Undercroft.Importing.Cells.Vessel;
 namespace Undercroft.Importing.Entering;
 
 /// <summary>A container's words become a kind of the catalogue where the words and the size fit one; the words are kept in any case.</summary>
-/// <remarks>What no word says is not chosen: the ring of a clamp jar, the closure of an unusual tin. Sizes are matched with common practice, no source.</remarks>
+/// <remarks>What no word says is not chosen: the ring of a clamp jar, the closure of a tin; where the sort alone is said, so is its family. Sizes are matched with common practice, no source.</remarks>
 internal static class ContainerCodes
 {
     private static readonly double[] JarSizes = [118, 237, 355, 473, 946];
@@ -29,7 +29,7 @@ internal static class ContainerCodes
             return new Container(Tare: tare);
         var words = Folding.Fold(vessel.Words);
         var kind = Own(cellar, words) ?? (Code(vessel, words, group.Each?.Grams) is { } guessed ? ContainerKinds.Find(guessed) : null);
-        var code = kind?.Code;
+        var code = kind?.Code ?? (VesselWords.SayNoMore(vessel) ? FamilyOf(vessel.Kind) : null);
         var own = vessel.Ml is > 0 and var ml && (kind is null || Math.Abs((kind.Capacity.Millilitres / ml) - 1) > 0.01)
             ? StatedVolume.Exactly(Volume.FromMillilitres(ml), SaidBy.Label)
             : StatedVolume.Unknown;
@@ -55,6 +55,17 @@ internal static class ContainerCodes
         VesselKind.ClampJar when vessel.Ml is { } ml => Clamp(ml, words),
         VesselKind.Tin => Tin(words, grams),
         VesselKind.Pouch or VesselKind.Bag => Film(vessel, words),
+        _ => null,
+    };
+
+    /// <summary>A sort without a size or a closure.</summary>
+    private static string? FamilyOf(VesselKind kind) => kind switch
+    {
+        VesselKind.Jar => "jar",
+        VesselKind.ClampJar => "clamp",
+        VesselKind.Tin => "tin",
+        VesselKind.Pouch => "pouch",
+        VesselKind.Bag => "bag",
         _ => null,
     };
 

@@ -18,7 +18,7 @@ public static class AddCommands
         var gross = Text("--gross", "Each package whole, as it was closed.", "MASS");
         var tare = Text("--tare", "Each package empty, with its lid.", "MASS");
         var moisture = Text("--moisture", "Wet basis at closing, such as 17%.", "PERCENT");
-        var container = Text("--container", "Kind, such as jar-473; undercroft kinds containers lists them.", "KIND");
+        var container = Text("--container", "Kind, such as jar-473, or only jar, clamp, tin, pouch, bag; undercroft kinds containers lists them.", "KIND");
         var count = new Option<int>("--count") { Description = "How many alike.", HelpName = "N", DefaultValueFactory = _ => 1 };
         var made = Text("--made", "When the leaf was made or tinned: 2015, 2015~, [2014..2016], ../2012.", "DATE");
         var closed = Text("--sealed", "When the package was closed.", "DATE");

@@ -5,6 +5,7 @@ using Undercroft.Ledger.Amounts;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Catalogue;
 using Undercroft.Shell;
 
 namespace Undercroft.Keeping.Adding;
@@ -120,7 +121,7 @@ public static class AddPackages
         var own = StatedMass.Parse(tare, by == SaidBy.Unstated ? SaidBy.Weighed : by);
         if (string.IsNullOrWhiteSpace(code) || code.Trim() is "unknown" or "?" or "??")
             return new Container(Tare: own);
-        return new Container(Kinds.Container(cellar, code).Code, Tare: own);
+        return new Container(ContainerFamily.Find(code)?.Code ?? Kinds.Container(cellar, code).Code, Tare: own);
     }
 
     /// <summary>Leaf kinds with their shares: "burley", "flue-cured 70%, burley 30%", "flue-cured + oriental".</summary>

@@ -49,7 +49,7 @@ public sealed record PackageFilter(string? Text = null, string? Leaf = null, str
             .. cellar.Packages.Values
                 .Where(package => InState(package, states) && OfLeaf(cellar, package) && AtPlace(cellar, package) && OfAge(cellar, package, today) && OfLot(package) && Words(cellar, package, words))
                 .Select(package => (Title: PackageWords.Title(cellar, package), Package: package))
-                .OrderBy(pair => pair.Title, StringComparer.OrdinalIgnoreCase).ThenBy(pair => pair.Package.Since).ThenBy(pair => pair.Package.Id.ToString(), StringComparer.Ordinal)
+                .OrderBy(pair => pair.Title, NameOrder.Instance).ThenBy(pair => pair.Package.Since).ThenBy(pair => pair.Package.Id.ToString(), StringComparer.Ordinal)
                 .Select(pair => pair.Package),
         ];
     }

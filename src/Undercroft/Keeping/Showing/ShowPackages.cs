@@ -60,7 +60,7 @@ public static class ShowPackages
         ArgumentNullException.ThrowIfNull(cellar);
         return typedId is not null
             ? [Line(cellar, cellar.FindPackage(typedId), today)]
-            : [.. cellar.Here.OrderBy(package => cellar.PathOf(package.Place) ?? "~", StringComparer.Ordinal).ThenBy(package => package.Id.ToString(), StringComparer.Ordinal)
+            : [.. cellar.Here.OrderBy(package => cellar.PathOf(package.Place), NameOrder.Instance).ThenBy(package => package.Id.ToString(), StringComparer.Ordinal)
                 .Select(package => Line(cellar, package, today))];
     }
 

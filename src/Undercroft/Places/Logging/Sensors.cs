@@ -53,7 +53,7 @@ public static class Sensors
     {
         ArgumentNullException.ThrowIfNull(cellars);
         ArgumentNullException.ThrowIfNull(cellar);
-        var places = place is null ? cellar.Places.Keys.OrderBy(id => cellar.PathOf(id), StringComparer.Ordinal).ToList() : [cellar.FindPlace(place).Id];
+        var places = place is null ? cellar.Places.Keys.OrderBy(id => cellar.PathOf(id), NameOrder.Instance).ToList() : [cellar.FindPlace(place).Id];
         var states = new List<SensorState>();
         foreach (var id in places)
         {

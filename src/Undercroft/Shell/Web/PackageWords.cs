@@ -23,7 +23,7 @@ public static class PackageWords
     public static string Container(Cellar cellar, Package package)
     {
         ArgumentNullException.ThrowIfNull(package);
-        return (package.Container.Kind is { } code ? KnownKinds.Find(cellar, code)?.Name ?? code : package.Container.Text) ?? "container not known";
+        return (package.Container.Kind is { } code ? KnownKinds.Find(cellar, code)?.Name ?? ContainerFamily.Find(code)?.Name ?? code : package.Container.Text) ?? "container not known";
     }
 
     /// <summary>Where it stands.</summary>
@@ -50,6 +50,9 @@ public static class PackageWords
 
     /// <summary>Container kinds for a choice.</summary>
     public static IReadOnlyList<(string Code, string Word)> ContainerChoices { get; } = [.. ContainerKinds.All.Select(kind => (kind.Code, kind.Name))];
+
+    /// <summary>Sorts of containers for whoever does not know which kind it is.</summary>
+    public static IReadOnlyList<(string Code, string Word)> FamilyChoices { get; } = [.. ContainerFamily.All.Select(family => (family.Code, family.Name))];
 
     /// <summary>The same with the keeper's own kinds.</summary>
     public static IReadOnlyList<(string Code, string Word)> ContainersOf(Cellar cellar) => [.. KnownKinds.All(cellar).Select(kind => (kind.Code, kind.Name))];
