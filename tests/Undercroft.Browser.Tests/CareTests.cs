@@ -139,7 +139,7 @@ public sealed partial class CareTests(Chromium chromium) : IDisposable
     }
 
     /// <summary>Waits until a page of long work shows what came of it and no longer how far it is.</summary>
-    private static async Task Worked(Uri address, string path)
+    internal static async Task Worked(Uri address, string path)
     {
         using var client = new HttpClient { BaseAddress = address };
         for (var asked = 0; asked < 200; asked++)

@@ -9,7 +9,7 @@ namespace Undercroft.Browser.Tests;
 /// <summary>The pictures of the guide are of the program as it is, and light. They are written only when asked for (<c>UNDERCROFT_PICTURES=1</c>); that each can be made, and how large it is, is looked at always.</summary>
 public sealed class GuidePictureTests(Chromium chromium) : IDisposable
 {
-    private const int Most = 60_000;
+    private const int Most = 100_000;
     private readonly string folder = Path.Combine(Path.GetTempPath(), "undercroft-guide-" + Guid.NewGuid().ToString("N"));
 
     public void Dispose()
@@ -39,10 +39,10 @@ public sealed class GuidePictureTests(Chromium chromium) : IDisposable
     }
 
     [Theory]
-    [InlineData("due", "", 640, 480, "What needs a look")]
-    [InlineData("package", "packages/{jar}", 520, 420, null)]
+    [InlineData("due", "", 640, 620, "What needs a look")]
+    [InlineData("package", "packages/{jar}", 600, 700, null)]
     [InlineData("what-if", "packages/{jar}?IfIn=bag-zip#what-if", 760, 520, null)]
-    [InlineData("map", "map", 600, 420, "What stands where")]
+    [InlineData("map", "map", 640, 560, "What stands where")]
     [InlineData("phone-round", "round", 360, 640, "Round")]
     public async Task A_page_is_drawn_in_little_room(string name, string path, int width, int height, string? heading)
     {
@@ -50,10 +50,13 @@ public sealed class GuidePictureTests(Chromium chromium) : IDisposable
         var jar = await Jar();
         await using var program = await BuiltProgram.Serve(folder);
         var page = await chromium.Open(width, height, script: false);
-        await page.GotoAsync(program.Address + path.Replace("{jar}", jar, StringComparison.Ordinal));
+        var address = path.Replace("{jar}", jar, StringComparison.Ordinal);
+        await CareTests.Worked(program.Address, address.Split('#')[0]);
+        await page.GotoAsync(program.Address + address);
         if (heading is not null)
             await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync(heading);
-        await Kept(await page.ScreenshotAsync(), "pictures", name + ".png");
+        var top = (await page.Locator(name is "what-if" ? "#what-if" : "main").BoundingBoxAsync())!.Y + await page.EvaluateAsync<float>("scrollY");
+        await Kept(await page.ScreenshotAsync(new() { FullPage = true, Clip = new() { X = 0, Y = top, Width = width, Height = height } }), "pictures", name + ".png");
     }
 
     private static async Task Kept(byte[] picture, string place, string name)

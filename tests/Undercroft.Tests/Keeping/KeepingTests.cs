@@ -48,6 +48,9 @@ public sealed class KeepingTests : IDisposable
         await cli.Json("undo", moved.GetProperty("event").GetProperty("id").GetString()!);
         foreach (var id in new[] { one, other, third })
             Assert.Equal("Loft", (await Package(id)).GetProperty("place").GetString());
+        await cli.Json("several", "packed-in", "--where", "Loft", "--container", "tin");
+        Assert.Equal("tin", (await Package(third)).GetProperty("container").GetString());
+        Assert.Contains("say what they are packed in", (await cli.Run("several", "packed-in", one)).Error, StringComparison.Ordinal);
         await cli.Json("remove", other, "--as", "given");
         var refused = await cli.Run("several", "open", one, other, elsewhere);
         Assert.Equal(1, refused.Exit);

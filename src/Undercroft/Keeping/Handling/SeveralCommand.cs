@@ -22,6 +22,7 @@ public static class SeveralCommand
         var state = Text("--state", $"Those in this state: {string.Join(", ", PackageFilter.States.Where(known => known.Code is not ("gone" or "all")).Select(known => known.Code))}.", "STATE");
         var lot = Text("--lot", "Those of this lot.", "ID");
         var place = Text("--place", "Where to, for a move.", "PLACE");
+        var container = Text("--container", "What they are packed in, for packed-in: jar-473, or only jar, clamp, tin, pouch, bag.", "KIND");
         var (on, note) = (Door.On(), Door.Note());
         return line.Command("several", "Write one thing down about several packages at once: all of it or nothing, taken back as a whole.", async call =>
         {
@@ -37,14 +38,14 @@ public static class SeveralCommand
                     : new PackageFilter(
                         call.Value(words), call.Value(leaf), call.Value(where) is { } shelf ? cellar.FindPlace(shelf).Id.ToString() : null, call.Value(age), call.Value(state),
                         call.Value(lot) is { } typed ? cellar.FindLot(typed).Id.ToString() : null).Of(cellar, call.Present(cellar).Today),
-                call.Value(act), call.Value(place), call.Value(on), call.Value(note), call.Present);
+                new SaidOfMany(call.Value(act), call.Value(place), call.Value(container), call.Value(on), call.Value(note)), call.Present);
             string[] written = [.. chosen.Select(package => package.Id.ToString())];
             var last = EventName.Of(change.Events[^1]);
             var verdict = string.Create(CultureInfo.InvariantCulture, $"Written down for {written.Length} {(written.Length == 1 ? "package" : "packages")}.");
             return new Answer(
                 new { ids = written, @event = last, verdict, doubts = Array.Empty<string>() },
                 page => page.Write(new Spectre.Console.Text($"{verdict} {string.Join(", ", written.Take(12))}{(written.Length > 12 ? " …" : "")}\nWritten up to line {last.Id}; take all of it back with: undercroft undo {last.Id}\n")));
-        }, act, ids, words, leaf, where, age, state, lot, place, on, note);
+        }, act, ids, words, leaf, where, age, state, lot, place, container, on, note);
     }
 
     private static Option<string?> Text(string name, string description, string help) => new(name) { Description = description, HelpName = help };
