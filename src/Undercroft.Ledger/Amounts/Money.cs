@@ -24,6 +24,14 @@ public sealed partial record Money(Evenness Evenness, decimal First, decimal Sec
     /// <summary>The middle.</summary>
     public decimal Mid => (Low + High) / 2;
 
+    /// <summary>Exactly an amount, to a hundredth of a cent, as if it had been entered so.</summary>
+    public static Money Exactly(decimal amount, string currency)
+    {
+        var digits = amount.ToString("0.####", CultureInfo.InvariantCulture);
+        var value = decimal.Parse(digits, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture);
+        return new(Evenness.Exact, value, value, currency, SaidBy.Unstated, $"{digits} {currency}");
+    }
+
     /// <summary>Reads <c>12.50 EUR</c>, <c>€9,50</c>, <c>~ $12</c>, <c>10..12 GBP</c>; blank and <c>unknown</c> are null.</summary>
     /// <param name="text">What was entered.</param>
     /// <param name="by">Who says so.</param>

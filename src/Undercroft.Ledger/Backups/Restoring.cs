@@ -127,9 +127,10 @@ public static class Restoring
                 var line = EventLine.Read(text);
                 if (line.Version != events.Count + 1)
                     throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"line {line.Version} stands at place {events.Count + 1}."));
-                digest = LedgerDigest.After(digest, text);
+                var bytes = Encoding.UTF8.GetBytes(text);
+                digest = LedgerDigest.After(digest, bytes);
                 events.Add(line);
-                if (!insert.Add(line, text, digest))
+                if (!insert.Add(line, bytes, digest))
                     throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"line {line.Version} has the ID of another."));
             }
 

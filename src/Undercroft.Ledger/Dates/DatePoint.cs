@@ -61,6 +61,8 @@ internal readonly partial record struct DatePoint(Grain Grain, int Year, int Par
 
     internal static DatePoint? TryParse(string text, out string why)
     {
+        if (Plain(text) is { } plain)
+            return Checked(plain, text, out why);
         var match = Form().Match(text);
         if (!match.Success)
         {
@@ -95,6 +97,27 @@ internal readonly partial record struct DatePoint(Grain Grain, int Year, int Par
         else if (point.Grain is Grain.Day && (point.Day < 1 || point.Day > DateTime.DaysInMonth(point.Year, point.Part)))
             why = string.Create(CultureInfo.InvariantCulture, $"'{text}' does not exist: that month has {DateTime.DaysInMonth(point.Year, point.Part)} days.");
         return why.Length == 0 ? point : null;
+    }
+
+    /// <summary>A year, a month or a season, perhaps marked; the quick way for the many in a ledger.</summary>
+    private static DatePoint? Plain(string text)
+    {
+        var mark = text.Length > 0 && text[^1] is '~' or '?' or '%' ? text[^1] : ' ';
+        var length = mark == ' ' ? text.Length : text.Length - 1;
+        if (length is not (4 or 7))
+            return null;
+        var (year, part) = (0, 0);
+        for (var i = 0; i < length; i++)
+        {
+            if (i == 4 ? text[i] != '-' : !char.IsAsciiDigit(text[i]))
+                return null;
+            if (i < 4)
+                year = (year * 10) + (text[i] - '0');
+            else if (i > 4)
+                part = (part * 10) + (text[i] - '0');
+        }
+
+        return new DatePoint(length == 4 ? Grain.Year : part is >= 21 and <= 24 ? Grain.Season : Grain.Month, year, part, 0, mark);
     }
 
     private static int Number(Match match, string group) => int.Parse(match.Groups[group].Value, NumberStyles.None, CultureInfo.InvariantCulture);

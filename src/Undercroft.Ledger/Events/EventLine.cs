@@ -19,6 +19,20 @@ public static class EventLine
     /// <summary>One line, without the line end.</summary>
     public static string Write(CellarEvent line) => JsonSerializer.Serialize(line, General.OfEvent);
 
+    /// <summary>Writes lines in UTF-8, exactly as <see cref="Write(CellarEvent)"/> does, into memory that is used again.</summary>
+    internal static Utf8JsonWriter Writer(IBufferWriter<byte> into) => new(into, new JsonWriterOptions { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, SkipValidation = true });
+
+    /// <summary>One line, without the line end.</summary>
+    internal static void Write(Utf8JsonWriter writer, CellarEvent line)
+    {
+        if (!QuickLine.Write(writer, line))
+            WriteAny(writer, line);
+        writer.Flush();
+    }
+
+    /// <summary>The general way; every line can go it.</summary>
+    internal static void WriteAny(Utf8JsonWriter writer, CellarEvent line) => JsonSerializer.Serialize(writer, line, General.OfEvent);
+
     /// <summary>The fact alone, with its registered name under <c>type</c>.</summary>
     public static string WriteFact(Fact fact) => JsonSerializer.Serialize(fact, General.OfFact);
 

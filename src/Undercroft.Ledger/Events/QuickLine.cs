@@ -7,7 +7,7 @@ using Undercroft.Physics.Quantities;
 namespace Undercroft.Ledger.Events;
 
 /// <summary>
-/// A short way for the lines of which a long ledger has the most, exactly as <see cref="EventLine.Write"/> writes them. At anything else it steps back, and the general way
+/// A short way for the lines of which a long ledger has the most, exactly as <see cref="EventLine.Write(CellarEvent)"/> writes them. At anything else it steps back, and the general way
 /// decides: it reads nothing that the general way would not read the same, and refuses nothing.
 /// </summary>
 /// <remarks>Compiled at full speed at once, since a command reads a ledger once and ends.</remarks>

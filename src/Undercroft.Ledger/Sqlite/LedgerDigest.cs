@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Security.Cryptography;
 using System.Text;
 
@@ -14,5 +15,27 @@ public static class LedgerDigest
     public const string Start = "";
 
     /// <summary>The digest after one more line.</summary>
-    public static string After(string before, string line) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(before + "\n" + line + "\n")));
+    public static string After(string before, string line) => After(before, Encoding.UTF8.GetBytes(line));
+
+    /// <summary>The digest after one more line in UTF-8.</summary>
+    public static string After(string before, ReadOnlySpan<byte> line)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        var sealing = ArrayPool<byte>.Shared.Rent(before.Length + line.Length + 2);
+        try
+        {
+            var at = Encoding.ASCII.GetBytes(before, sealing);
+            sealing[at++] = (byte)'\n';
+            line.CopyTo(sealing.AsSpan(at));
+            at += line.Length;
+            sealing[at++] = (byte)'\n';
+            Span<byte> digest = stackalloc byte[SHA256.HashSizeInBytes];
+            SHA256.HashData(sealing.AsSpan(0, at), digest);
+            return Convert.ToHexStringLower(digest);
+        }
+        finally
+        {
+            ArrayPool<byte>.Shared.Return(sealing);
+        }
+    }
 }

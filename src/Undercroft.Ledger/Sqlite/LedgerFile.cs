@@ -186,8 +186,9 @@ internal static class LedgerFile
 
     private static void Recognise(SqliteConnection connection, string path, bool create)
     {
-        var mark = Number(connection, "PRAGMA application_id");
+        // The tables first: another program may be making the ledger just now, and its mark comes with its tables.
         var tables = Number(connection, "SELECT count(*) FROM sqlite_schema");
+        var mark = Number(connection, "PRAGMA application_id");
         if (mark != ApplicationId && !(create && mark == 0 && tables == 0))
             throw new Refusal($"{path} is not a cellar: another program made this file. Name another folder with --data.");
         var schema = Number(connection, "PRAGMA user_version");

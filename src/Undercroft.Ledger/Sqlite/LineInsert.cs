@@ -18,12 +18,17 @@ internal sealed class LineInsert : IDisposable
     }
 
     /// <summary>Writes one; false where its ID, or its place, is taken, and then nothing is written.</summary>
-    internal bool Add(CellarEvent line, string text, string digest)
+    /// <param name="line">The line.</param>
+    /// <param name="text">Its text in UTF-8.</param>
+    /// <param name="digest">The digest after it.</param>
+    internal bool Add(CellarEvent line, ReadOnlySpan<byte> text, string digest)
     {
         insert.Bind(2, line.Version);
-        insert.Bind(3, line.Id.ToString());
+        Span<byte> id = stackalloc byte[36];
+        line.Id.TryFormat(id, out _);
+        insert.BindText(3, id);
         insert.Bind(4, line.Fact.Type);
-        insert.Bind(5, text);
+        insert.BindText(5, text);
         insert.Bind(6, digest);
         insert.Run();
         return raw.sqlite3_changes(handle) == 1;

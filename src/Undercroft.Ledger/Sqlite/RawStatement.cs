@@ -21,6 +21,9 @@ internal sealed class RawStatement : IDisposable
 
     internal void Bind(int parameter, ReadOnlySpan<byte> value) => Must(raw.sqlite3_bind_blob(statement, parameter, value));
 
+    /// <summary>A text in UTF-8.</summary>
+    internal void BindText(int parameter, ReadOnlySpan<byte> value) => Must(raw.sqlite3_bind_text(statement, parameter, value));
+
     /// <summary>Runs a statement that returns no rows, and makes it ready for the next.</summary>
     internal void Run()
     {

@@ -157,7 +157,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
         var version = found;
         var written = new List<CellarEvent>(events.Count);
         using var insert = new LineInsert(connection, cellar);
-        var texts = new LineTexts(events);
+        using var texts = new LineTexts(events);
         for (var i = 0; i < events.Count; i++)
         {
             var given = events[i];
@@ -169,7 +169,7 @@ public sealed class SqliteCellars : ICellars, IDisposable
                 continue;
             }
 
-            var (line, text) = texts.At(i, version + 1);
+            var line = texts.At(i, version + 1, out var text);
             var after = LedgerDigest.After(digest, text);
             if (!insert.Add(line, text, after))
             {

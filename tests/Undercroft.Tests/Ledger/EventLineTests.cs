@@ -107,6 +107,32 @@ public class EventLineTests
     }
 
     [Fact]
+    public void The_short_way_writes_what_the_general_way_writes()
+    {
+        CellarEvent[] lines = [.. Examples.Select(Line), .. StoredLines().Select(EventLine.Read), .. Examples.Select((fact, i) => Line(fact, i) with { Who = "a \u201Cpen\u201D \ud800", Happened = UnevenDate.Unknown })];
+        var quick = 0;
+        foreach (var line in lines)
+        {
+            var general = new System.Buffers.ArrayBufferWriter<byte>();
+            using (var writer = EventLine.Writer(general))
+                EventLine.WriteAny(writer, line);
+            var text = new System.Buffers.ArrayBufferWriter<byte>();
+            using (var writer = EventLine.Writer(text))
+            {
+                quick += QuickLine.Write(writer, line) ? 1 : 0;
+                writer.Reset(text);
+                text.ResetWrittenCount();
+                EventLine.Write(writer, line);
+            }
+
+            Assert.Equal(EventLine.Write(line), System.Text.Encoding.UTF8.GetString(general.WrittenSpan));
+            Assert.Equal(EventLine.Write(line), System.Text.Encoding.UTF8.GetString(text.WrittenSpan));
+        }
+
+        Assert.True(quick >= 4, FormattableString.Invariant($"{quick} lines went the short way"));
+    }
+
+    [Fact]
     public void Examples_are_written_as_stored()
     {
         string[] written = [.. Examples.Select((fact, i) => EventLine.Write(Line(fact, i)))];

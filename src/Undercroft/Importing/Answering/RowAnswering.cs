@@ -108,7 +108,7 @@ internal sealed class RowAnswering
         }
 
         var old = cellar.Lots[((Fact.PackagesAdded)added[0].Fact).Lot];
-        var lot = RowStated.Lot(old.Id, row.Doubt.Fact.File, [facts]);
+        var lot = RowStated.Lot(row.Doubt.Fact.File, [facts]) with { Lot = old.Id };
         var lotLine = cellar.Lines.First(line => line.Event.Id == old.AddedBy);
         var came = RowStated.Came(facts);
         var same = lotLine.Fact is Fact.LotAdded was && was.Made.Equals(lot.Made) && was.Source == lot.Source && EventLine.WriteFact(was with { Text = null, Paid = null }) == EventLine.WriteFact(lot with { Text = null, Paid = null })
@@ -151,7 +151,7 @@ internal sealed class RowAnswering
 
             if (stay.Count > 0)
             {
-                var fact = RowStated.Packages(cellar, lot, stay, facts, group, place);
+                var fact = RowStated.Packages(cellar, facts, group) with { Lot = lot, Packages = stay, Place = place };
                 if (EventLine.WriteFact(fact) != EventLine.WriteFact(added[i].Fact) || !added[i].Happened.Equals(came))
                     Correct(added[i], fact, came, cause);
                 since.AddRange(RowStated.Since(stay, facts, group));
@@ -179,7 +179,7 @@ internal sealed class RowAnswering
         {
             lot = new LotId(Next());
             lots[key] = lot;
-            Add(RowStated.Lot(lot, file, [facts]), came, cause);
+            Add(RowStated.Lot(file, [facts]) with { Lot = lot }, came, cause);
         }
 
         foreach (var group in facts.Groups)
@@ -192,7 +192,7 @@ internal sealed class RowAnswering
     private IEnumerable<(Fact Fact, UnevenDate Happened)> AddGroup(RowFacts facts, LotId lot, PackageGroup group, int count, PlaceId? place, UnevenDate came, Guid cause)
     {
         PackageId[] added = [.. Enumerable.Range(0, count).Select(_ => new PackageId(Next()))];
-        Add(RowStated.Packages(cellar, lot, added, facts, group, place), came, cause);
+        Add(RowStated.Packages(cellar, facts, group) with { Lot = lot, Packages = added, Place = place }, came, cause);
         return RowStated.Since(added, facts, group);
     }
 

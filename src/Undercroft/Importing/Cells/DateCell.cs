@@ -1,4 +1,5 @@
 using System.Globalization;
+using Undercroft.Ledger.Dates;
 
 namespace Undercroft.Importing.Cells;
 
@@ -8,6 +9,9 @@ namespace Undercroft.Importing.Cells;
 /// <param name="Last">The latest day it can mean, or null where it has no end.</param>
 public sealed record SheetDate(string Edtf, DateOnly? First, DateOnly? Last)
 {
+    /// <summary>The same as the ledger writes it. Rows share their dates, so it is read once for all of them.</summary>
+    public UnevenDate Uneven { get; } = UnevenDate.TryParse(Edtf, out var read, out _) ? read : UnevenDate.Unknown;
+
     /// <summary>A day.</summary>
     public static SheetDate Day(DateOnly day) => new(Text(day), day, day);
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 
 namespace Undercroft.Importing.Cells;
 
@@ -12,39 +11,45 @@ internal static class Folding
     /// <summary>Lower case, plain letters, ASCII digits, single spaces.</summary>
     public static string Fold(string text)
     {
-        var folded = new StringBuilder(text.Length);
+        if (IsFolded(text))
+            return text;
+        const int few = 256;
+        var most = text.Length * 2; // a sharp s and the ligatures become two letters
+        var folded = most <= few ? stackalloc char[few] : new char[most];
+        var length = 0;
         foreach (var original in text)
         {
             var letter = char.ToLowerInvariant(Width(original));
             if (letter is >= '\u0300' and <= '\u036F' or '\u200B' or '\uFEFF')
                 continue;
-            if (letter < '\u0080')
+            if (char.IsWhiteSpace(letter))
             {
-                if (!char.IsWhiteSpace(letter))
-                    folded.Append(letter);
-                else if (folded.Length > 0 && folded[^1] != ' ')
-                    folded.Append(' ');
+                if (length > 0 && folded[length - 1] != ' ')
+                    folded[length++] = ' ';
                 continue;
             }
 
-            var at = Accented.IndexOf(letter, StringComparison.Ordinal);
-            if (at >= 0)
-                folded.Append(Plain[at]);
-            else if (letter == 'ß')
-                folded.Append("ss");
-            else if (letter is 'æ')
-                folded.Append("ae");
-            else if (letter is 'œ')
-                folded.Append("oe");
-            else if (!char.IsWhiteSpace(letter))
-                folded.Append(letter);
-            else if (folded.Length > 0 && folded[^1] != ' ')
-                folded.Append(' ');
+            var at = letter < '\u0080' ? -1 : Accented.IndexOf(letter, StringComparison.Ordinal);
+            if (letter is 'ß' or 'æ' or 'œ')
+                (folded[length], folded[length + 1], length) = (letter == 'ß' ? 's' : letter == 'æ' ? 'a' : 'o', letter == 'ß' ? 's' : 'e', length + 2);
+            else
+                folded[length++] = at >= 0 ? Plain[at] : letter;
         }
 
-        while (folded.Length > 0 && folded[^1] == ' ')
-            folded.Length--;
-        return folded.ToString();
+        return new string(folded[..length].TrimEnd(' '));
+    }
+
+    // Plain small letters, digits and single spaces within: most words of most cells.
+    private static bool IsFolded(string text)
+    {
+        for (var i = 0; i < text.Length; i++)
+        {
+            var letter = text[i];
+            if (letter is >= '\u0080' or (>= 'A' and <= 'Z') or < ' ' || (letter == ' ' && (i == 0 || i == text.Length - 1 || text[i - 1] == ' ')))
+                return false;
+        }
+
+        return true;
     }
 
     /// <summary>Digits of any script as ASCII digits and full-width signs as plain ones; every other character unchanged.</summary>

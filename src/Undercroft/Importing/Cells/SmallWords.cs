@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Frozen;
 
 namespace Undercroft.Importing.Cells;
@@ -46,9 +47,9 @@ internal static class SmallWords
     }.ToFrozenDictionary();
 
     // Most cells begin like none of these words and need no closer look.
-    private static readonly FrozenSet<char> UnknownStarts = Unknown.Select(word => word[0]).Concat("–—−？…‐").ToFrozenSet();
+    private static readonly SearchValues<char> UnknownStarts = SearchValues.Create([.. Unknown.Select(word => word[0]), .. "–—−？…‐"]);
 
-    private static readonly FrozenSet<char> DittoStarts = Ditto.Select(word => word[0]).Concat("“„–—").ToFrozenSet();
+    private static readonly SearchValues<char> DittoStarts = SearchValues.Create([.. Ditto.Select(word => word[0]), .. "“„–—"]);
 
     /// <summary>True where the whole cell says that its value is not known.</summary>
     public static bool IsUnknown(string text)

@@ -58,8 +58,8 @@ internal sealed class RowEvents
     private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered, CarriedAnswers? carried)
     {
         doubted = [.. reading.Doubts.Select(doubt => (doubt.Sheet, doubt.Row))];
-        foreach (var lot in entered.GroupBy(RowStated.LotKey))
-            Lot([.. lot]);
+        foreach (var lot in Drafts(entered))
+            Lot(lot);
         var wanted = rows.Select(row => (row.Sheet, row.Row)).ToHashSet();
         foreach (var doubt in reading.Doubts)
         {
@@ -78,19 +78,46 @@ internal sealed class RowEvents
         events.Add(new CellarEvent(0, import, UnevenDate.Unknown, now.ToUniversalTime(), imported));
     }
 
-    private void Lot(List<RowFacts> rows)
+    // Rows that came together, as facts that do not have their IDs yet: these need no order, so that all cores can make them.
+    private Draft[] Drafts(List<RowFacts> entered)
+    {
+        var keys = new string[entered.Count];
+        Parallel.For(0, keys.Length, i => keys[i] = RowStated.LotKey(entered[i]));
+        var lots = new Dictionary<string, List<RowFacts>>(entered.Count);
+        for (var i = 0; i < keys.Length; i++)
+        {
+            if (lots.TryGetValue(keys[i], out var rows))
+                rows.Add(entered[i]);
+            else
+                lots.Add(keys[i], [entered[i]]);
+        }
+
+        var drafts = lots.Values.Select(rows => new Draft(rows)).ToArray();
+        Parallel.For(0, drafts.Length, i => drafts[i] = drafts[i] with
+        {
+            Came = RowStated.Came(drafts[i].Rows[0]),
+            Lot = RowStated.Lot(file, drafts[i].Rows),
+            Groups = [.. drafts[i].Rows.SelectMany(row => row.Groups.Select(group => RowStated.Packages(cellar, row, group)))],
+        });
+        return drafts;
+    }
+
+    private void Lot(in Draft draft)
     {
         var lot = new LotId(ids.Dequeue());
-        var came = RowStated.Came(rows[0]);
-        var own = Add(RowStated.Lot(lot, file, rows), came);
+        var (rows, came) = (draft.Rows, draft.Came);
+        var own = Add(draft.Lot! with { Lot = lot }, came);
+        var next = 0;
         foreach (var row in rows)
         {
             List<Guid> mine = rows.Count == 1 ? [own] : [];
             foreach (var group in row.Groups)
             {
-                PackageId[] packages = [.. Enumerable.Range(0, group.Count).Select(_ => new PackageId(ids.Dequeue()))];
+                var packages = new PackageId[group.Count];
+                for (var i = 0; i < packages.Length; i++)
+                    packages[i] = new PackageId(ids.Dequeue());
                 var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
-                mine.Add(Add(RowStated.Packages(cellar, lot, packages, row, group, place), came));
+                mine.Add(Add(draft.Groups![next++] with { Lot = lot, Packages = packages, Place = place }, came));
                 foreach (var (fact, happened) in RowStated.Since(packages, row, group))
                     mine.Add(Add(fact, happened));
             }
@@ -99,6 +126,9 @@ internal sealed class RowEvents
                 brought[(row.Sheet, row.Row)] = mine;
         }
     }
+
+    /// <summary>Rows of one lot and what is stated of them, without IDs.</summary>
+    private readonly record struct Draft(List<RowFacts> Rows, UnevenDate Came = default, Fact.LotAdded? Lot = null, Fact.PackagesAdded[]? Groups = null);
 
     private Guid Add(Fact fact, UnevenDate happened)
     {

@@ -16,6 +16,11 @@ namespace Undercroft.Importing.Entering;
 internal static class RowStated
 {
     private const int RowsInText = 12;
+    private const int MostCells = 60;
+
+    // One builder for the texts of all rows that a core writes.
+    [ThreadStatic]
+    private static StringBuilder? writing;
 
     /// <summary>Rows with the same key are one lot. A row of which the name or a day is asked stands for itself until it is answered.</summary>
     public static string LotKey(RowFacts row) => string.Join('\u0001',
@@ -23,26 +28,29 @@ internal static class RowStated
         row.Questions.Exists(question => question.Kind.StartsWith("date", StringComparison.Ordinal) || question.Kind.StartsWith("name", StringComparison.Ordinal) || question.Kind is "day-or-month" or "out-of-order")
             ? string.Create(CultureInfo.InvariantCulture, $"{row.Sheet}/{row.Row}") : null);
 
-    /// <summary>The lot of rows that came together.</summary>
-    public static Fact.LotAdded Lot(LotId lot, string file, IReadOnlyList<RowFacts> rows)
+    /// <summary>The lot of rows that came together, without its ID.</summary>
+    public static Fact.LotAdded Lot(string file, IReadOnlyList<RowFacts> rows)
     {
         var first = rows[0];
-        return new Fact.LotAdded(lot, new Blend(Name(first), Leaf(first.Leaf?.Value), first.Cut?.Value), Date(first, DateRole.Made), Paid: Paid(rows), Source: first.ComesFrom?.Value, Text: Text(file, rows));
+        return new Fact.LotAdded(default, new Blend(Name(first), Leaf(first.Leaf?.Value), first.Cut?.Value), Date(first, DateRole.Made), Paid: Paid(rows), Source: first.ComesFrom?.Value, Text: Text(file, rows));
     }
 
     /// <summary>When it came.</summary>
     public static UnevenDate Came(RowFacts row) => Date(row, DateRole.Bought) is { IsKnown: true } bought ? bought : Date(row, DateRole.Unsaid);
 
-    /// <summary>One group of a row; the cellar knows the keeper's own containers.</summary>
-    public static Fact.PackagesAdded Packages(Cellar cellar, LotId lot, IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group, PlaceId? place)
+    /// <summary>One group of a row, without its IDs; the cellar knows the keeper's own containers.</summary>
+    public static Fact.PackagesAdded Packages(Cellar cellar, RowFacts row, PackageGroup group)
     {
         var gross = row.GrossGrams is { Value: > 0 } weighed && group.Count == 1 && row.Groups.Count == 1 ? StatedMass.Exactly(Mass.FromGrams(weighed.Value), SaidBy.Weighed) : StatedMass.Unknown;
         var moisture = row.MoisturePct is { } percent ? StatedFraction.About(percent.Value / 100, SaidBy.Unstated) : default;
-        return new Fact.PackagesAdded(lot, packages, ContainerCodes.Of(cellar, row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), place, Note(row), IsOpen(row, group) && !Date(row, DateRole.Opened).IsKnown);
+        return new Fact.PackagesAdded(default, [], ContainerCodes.Of(cellar, row, group), Net(group), gross, moisture, Date(row, DateRole.Sealed), Note: Note(row), Opened: IsOpen(row, group) && !Date(row, DateRole.Opened).IsKnown);
     }
 
     /// <summary>What happened to the packages of a group since.</summary>
-    public static IEnumerable<(Fact Fact, UnevenDate Happened)> Since(IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group)
+    public static IEnumerable<(Fact Fact, UnevenDate Happened)> Since(IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group) =>
+        row.Gone || Date(row, DateRole.Opened).IsKnown ? SinceOf(packages, row, group) : [];
+
+    private static IEnumerable<(Fact Fact, UnevenDate Happened)> SinceOf(IReadOnlyList<PackageId> packages, RowFacts row, PackageGroup group)
     {
         var opened = Date(row, DateRole.Opened);
         foreach (var package in packages)
@@ -89,7 +97,7 @@ internal static class RowStated
             sum += said.Value.Value * (said.Value.Share == Share.Each ? count : 1);
         }
 
-        return currency is not null && sum >= 0 && Money.TryParse(sum.ToString("0.####", CultureInfo.InvariantCulture) + " " + currency, SaidBy.Unstated, out var money, out _) ? money : null;
+        return currency is not null && sum >= 0 ? Money.Exactly(sum, currency) : null;
     }
 
     private static List<LeafShare> Leaf(string? text)
@@ -127,11 +135,15 @@ internal static class RowStated
 
     private static string Text(string file, IReadOnlyList<RowFacts> rows)
     {
-        var text = new StringBuilder(file);
+        var text = (writing ??= new StringBuilder()).Clear().Append(file);
         foreach (var row in rows.Take(RowsInText))
         {
-            text.Append(CultureInfo.InvariantCulture, $"{(text.Length == file.Length ? ", " : " // ")}{(row.Sheet.Length > 0 ? row.Sheet + " " : "")}row {row.Row}: ");
-            text.AppendJoin(" | ", row.Source.Cells.Take(60).Select(cell => Short(cell.Text)));
+            text.Append(text.Length == file.Length ? ", " : " // ");
+            if (row.Sheet.Length > 0)
+                text.Append(row.Sheet).Append(' ');
+            text.Append("row ").Append(row.Row).Append(": ");
+            for (var c = 0; c < Math.Min(MostCells, row.Source.Cells.Count); c++)
+                text.Append(c == 0 ? "" : " | ").Append(Short(row.Source[c].Text));
         }
 
         if (rows.Count > RowsInText)
@@ -144,6 +156,5 @@ internal static class RowStated
 
     private static string? Day(RowFacts row, DateRole role) => row.DateOf(role)?.Edtf;
 
-    private static UnevenDate Date(RowFacts row, DateRole role) =>
-        row.DateOf(role) is { } date && UnevenDate.TryParse(date.Edtf, out var uneven, out _) ? uneven : UnevenDate.Unknown;
+    private static UnevenDate Date(RowFacts row, DateRole role) => row.DateOf(role)?.Uneven ?? UnevenDate.Unknown;
 }

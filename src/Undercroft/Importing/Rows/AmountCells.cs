@@ -35,5 +35,14 @@ internal sealed class AmountCells
 
     public void Note(CellFacts facts, string words) => (Noted, NotedWords) = (facts, words);
 
-    public Part? Of(Meaning meaning) => Parts.Find(part => part.Column.Meaning == meaning);
+    public Part? Of(Meaning meaning)
+    {
+        foreach (var part in Parts)
+        {
+            if (part.Column.Meaning == meaning)
+                return part;
+        }
+
+        return null;
+    }
 }

@@ -7,20 +7,15 @@ internal static partial class AmountReading
 {
     private static void Groups(RowFacts facts, AmountCells cells, TableSetting setting, (int? Number, bool Own) count, List<(Portion Portion, Column? Column)> portions)
     {
-        var all = portions.Where(item => item.Portion.Amount is not null).ToList();
-        var left = all.FindLast(item => item.Portion.Share == Share.Left || item.Column?.Meaning == Meaning.Left);
-        var total = all.Find(item => item != left && (item.Portion.Share == Share.Total || item.Column?.Meaning == Meaning.Total || item.Column?.Share == Share.Total));
-        var plain = all.Where(item => item != left && item != total).ToList();
+        var counted = portions.Find(static item => item.Portion.Count is not null).Portion?.Count;
+        var plain = portions;
+        plain.RemoveAll(static item => item.Portion.Amount is null);
+        var left = Taken(plain, plain.FindLastIndex(static item => item.Portion.Share == Share.Left || item.Column?.Meaning == Meaning.Left));
+        var total = Taken(plain, plain.FindIndex(static item => item.Portion.Share == Share.Total || item.Column?.Meaning == Meaning.Total || item.Column?.Share == Share.Total));
         if (total.Portion is null && plain.Count > 1)
-        {
-            // "100 g (2x50g)": an amount that is the sum of the others of its cell is their total.
-            total = plain.Find(item => item.Portion.Count is null && plain.TrueForAll(other => other.Column == item.Column)
-                && Math.Abs(plain.Sum(other => other == item ? 0 : (other.Portion.Count ?? (plain.Count == 2 && facts.Container?.Value.Count is > 0 and var named ? named : 1)) * other.Portion.Amount!.Value.Grams) - item.Portion.Amount!.Value.Grams) <= 0.02 * item.Portion.Amount.Value.Grams);
-            plain.Remove(total);
-        }
-
-        plain = Once(facts, plain);
-        var loose = cells.Parts.Select(part => part.Facts?.Count).FirstOrDefault(number => number is not null) ?? cells.Loose?.Count;
+            total = SumOfOthers(facts, plain);
+        plain = plain.Count > 1 ? Once(facts, plain) : plain;
+        var loose = Stated(cells);
         var vessels = facts.Container?.Value.Count is > 0 and var several ? several : (int?)null;
         var number = count.Number is 0 ? 1 : count.Number;
         if (facts.Container?.Value.Count == 0 && number is null && loose is null && plain.TrueForAll(item => item.Portion.Count is null) && total.Portion is null)
@@ -68,7 +63,7 @@ internal static partial class AmountReading
             return;
         }
 
-        var packages = number ?? loose ?? vessels ?? portions.Select(item => item.Portion.Count).FirstOrDefault(n => n is not null) ?? 1;
+        var packages = number ?? loose ?? vessels ?? counted ?? 1;
         if (total.Portion?.Amount is { } whole)
         {
             facts.GramsWritten += whole.Grams;
@@ -80,6 +75,36 @@ internal static partial class AmountReading
             if (packages > MostPackages)
                 TooMany(facts, packages, CountColumn(cells));
         }
+    }
+
+    private static (Portion Portion, Column? Column) Taken(List<(Portion Portion, Column? Column)> portions, int at)
+    {
+        if (at < 0)
+            return default;
+        var taken = portions[at];
+        portions.RemoveAll(item => item == taken);
+        return taken;
+    }
+
+    // "100 g (2x50g)": an amount that is the sum of the others of its cell is their total.
+    private static (Portion Portion, Column? Column) SumOfOthers(RowFacts facts, List<(Portion Portion, Column? Column)> plain)
+    {
+        var total = plain.Find(item => item.Portion.Count is null && plain.TrueForAll(other => other.Column == item.Column)
+            && Math.Abs(plain.Sum(other => other == item ? 0 : (other.Portion.Count ?? (plain.Count == 2 && facts.Container?.Value.Count is > 0 and var named ? named : 1)) * other.Portion.Amount!.Value.Grams) - item.Portion.Amount!.Value.Grams) <= 0.02 * item.Portion.Amount.Value.Grams);
+        plain.Remove(total);
+        return total;
+    }
+
+    // A number that stands on its own in some cell.
+    private static int? Stated(AmountCells cells)
+    {
+        foreach (var part in cells.Parts)
+        {
+            if (part.Facts?.Count is { } number)
+                return number;
+        }
+
+        return cells.Loose?.Count;
     }
 
     private static int CountColumn(AmountCells cells) => cells.Of(Meaning.Count)?.Column.Index ?? -1;

@@ -21,6 +21,8 @@ internal static class NoteReading
             facts.Gone |= SmallWords.Gone.Contains(folded) || folded is "used up" or "all gone" or "smoked up" or "given away";
             if (text.Length <= ShortRemark && RowReader.SaysPart(folded))
                 facts.Doubt("part-left", $"'{text}' under '{RowReader.Name(column)}' says that part of it is left, and not how much in weight. All of it is imported.", column.Index, AmountChoices.Part(facts, column));
+            if (!Speaks(text))
+                continue;
             var read = cache.Quantity(text, CellSetting.Open, false);
             if (amounts.Noted is not null || read.Portions.Exists(portion => portion.Amount is not null))
                 continue;
@@ -31,6 +33,18 @@ internal static class NoteReading
             if (noted.Vessel is not null || noted.OpenOnes is not null || noted.ClosedOnes is not null)
                 amounts.Note(noted, text);
         }
+    }
+
+    // Without a word for a container, its size or its state no remark says anything of packages.
+    private static bool Speaks(string text)
+    {
+        foreach (var token in Tokens.Of(Folding.Level(text)))
+        {
+            if (token.Kind != TokenKind.Number && (VesselWords.Vessels.ContainsKey(token.Text) || SmallWords.Open.Contains(token.Text) || SmallWords.Closed.Contains(token.Text) || UnitWords.Millilitres.ContainsKey(token.Text) || UnitWords.Grams.ContainsKey(token.Text) || token.Text is "fl" or "fluid"))
+                return true;
+        }
+
+        return false;
     }
 
     // "one tin open" counts like "one open".

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Frozen;
 using System.Text.RegularExpressions;
 using Undercroft.Importing.Cells;
@@ -34,7 +35,7 @@ internal static partial class RowKinds
         .Split('|').Select(Folding.Fold).ToFrozenSet();
 
     /// <summary>First letters of the words for sums, so that most cells need no closer look.</summary>
-    private static readonly FrozenSet<char> First = TotalWords.Select(word => word[0]).ToFrozenSet();
+    private static readonly SearchValues<char> First = SearchValues.Create([.. TotalWords.Select(word => word[0])]);
 
     /// <summary>What a row is. The last column that matters is the last with a meaning; beyond it stands the margin.</summary>
     public static RowKind Of(SheetRow row, Table table, SheetRow? next)

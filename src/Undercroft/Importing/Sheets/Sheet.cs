@@ -34,8 +34,10 @@ public readonly record struct Cell(string Text, CellKind Kind = CellKind.Text, b
 /// <param name="Cells">From the first column; trailing blanks may be missing.</param>
 public sealed record SheetRow(int Number, IReadOnlyList<Cell> Cells)
 {
+    private readonly Cell[] held = Cells as Cell[] ?? [.. Cells];
+
     /// <summary>The cell of a column, empty beyond the end of the row.</summary>
-    public Cell this[int column] => column >= 0 && column < Cells.Count ? Cells[column] : Cell.Empty;
+    public Cell this[int column] => (uint)column < (uint)held.Length ? held[column] : Cell.Empty;
 
     /// <summary>How many cells hold anything of their own.</summary>
     public int Filled
@@ -43,7 +45,7 @@ public sealed record SheetRow(int Number, IReadOnlyList<Cell> Cells)
         get
         {
             var count = 0;
-            foreach (var cell in Cells)
+            foreach (var cell in held)
             {
                 if (!cell.IsBlank && !cell.Continued)
                     count++;
