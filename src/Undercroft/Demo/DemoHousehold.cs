@@ -11,7 +11,8 @@ namespace Undercroft.Demo;
 /// </summary>
 /// <remarks>
 /// What a visitor should find: a bulk bag that was never jarred, a jar whose lid was found loose, a tin that bulges since it went up to the cabin, an open tin that was
-/// forgotten, unlined tins close to five years, a jar whose weight tells that it holds, and plenty that simply keeps.
+/// forgotten, unlined tins close to five years, a jar whose weight tells that it holds, shelves that were walked past
+/// and one that was not, and plenty that simply keeps.
 /// </remarks>
 public sealed class DemoHousehold
 {
@@ -27,6 +28,7 @@ public sealed class DemoHousehold
 
     private readonly List<CellarEvent> events = [];
     private readonly Queue<ShortId> ids = new(ShortId.From(0).Take(400));
+    private readonly List<(PackageId Package, PlaceId Place, string Kind, DateOnly Closed)> shelved = [];
     private ulong state;
 
     private DemoHousehold(ulong seed) => state = seed;
@@ -46,6 +48,8 @@ public sealed class DemoHousehold
         Jars(closet, basement);
         Tins(closet, attic);
         Pouches(basement);
+        Walk(closet, new DateOnly(2025, 11, 8), kind => kind.StartsWith("jar", StringComparison.Ordinal));
+        Walk(basement, new DateOnly(2026, 4, 4), kind => kind != "clamp-500-rubber");
         UnlinedTins(attic);
         OverdueBulkBag(attic);
         FailingLid(closet);
@@ -90,6 +94,13 @@ public sealed class DemoHousehold
         Packed(Blends[8], "pouch-foil", 2, 227, new DateOnly(2020, 2, 8), basement, paid: 38);
         Packed(Blends[3], "clamp-500-silicone", 2, 110, new DateOnly(2021, 9, 4), basement, paid: 19);
         Packed(Blends[4], "clamp-500-rubber", 2, 110, new DateOnly(2019, 9, 28), basement, paid: 22);
+    }
+
+    /// <summary>A round past a shelf on which everything was well.</summary>
+    private void Walk(PlaceId place, DateOnly day, Func<string, bool> seen)
+    {
+        foreach (var one in shelved.Where(one => one.Place == place && one.Closed < day && seen(one.Kind)))
+            Say(day, new Fact.PackageLooked(one.Package, [Finding.AllWell]));
     }
 
     private void UnlinedTins(PlaceId attic) =>
@@ -141,6 +152,7 @@ public sealed class DemoHousehold
     {
         var lot = new LotId(ids.Dequeue());
         PackageId[] packages = [.. Enumerable.Range(0, count).Select(_ => new PackageId(ids.Dequeue()))];
+        shelved.AddRange(packages.Select(package => (package, place, kind, closed)));
         var net = Mass.FromGrams(Math.Round(grams));
         var made = factory ? UnevenDate.InYear(closed.Year) : UnevenDate.Unknown;
         var by = factory ? SaidBy.Label : SaidBy.Weighed;

@@ -63,7 +63,7 @@ public sealed record Figures(string Verdict, Figure Paid, Figure Replace, Figure
     {
         if (sum is null)
             return "not known";
-        var form = sum.High >= 1000 ? "0" : "0.##";
+        var form = sum.High >= 1000 || (sum.Low == Math.Floor(sum.Low) && sum.High == Math.Floor(sum.High)) ? "0" : "0.00";
         var (low, high) = (sum.Low.ToString(form, CultureInfo.InvariantCulture), sum.High.ToString(form, CultureInfo.InvariantCulture));
         return low == high ? $"{low} {sum.Currency}" : $"{low}–{high} {sum.Currency}";
     }
