@@ -75,12 +75,12 @@ public static class ImportSheet
     {
         var reading = SheetUnderstanding.Of(request.Read!, today, request.Map, progress);
         if (cellar.Imports.Any(import => import.Fact.Sha256 == sha256))
-            return (SheetAccount.Of(request.FileName, request.DryRun, true, reading, [], null), []);
+            return (SheetAccount.Of(cellar, request.FileName, request.DryRun, true, reading, [], null), []);
         var earlier = EarlierSheet.Of(cellar, folder, request, reading, today);
         var replaces = request.WhenChanged == WhenChanged.Replace;
         var rows = earlier is null || replaces ? reading.Rows : earlier.Changes.Added;
         IReadOnlyList<RowFacts> entered = earlier is not null && replaces ? [.. rows.Select(earlier.Answers.Answered).OfType<RowFacts>()] : rows;
-        var account = SheetAccount.Of(request.FileName, request.DryRun, false, reading, entered, earlier);
+        var account = SheetAccount.Of(cellar, request.FileName, request.DryRun, false, reading, entered, earlier);
         if (request.DryRun || folder is null)
             return (account, []);
         if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)

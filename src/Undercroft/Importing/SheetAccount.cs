@@ -1,5 +1,7 @@
 using Undercroft.Importing.Cells;
+using Undercroft.Importing.Entering;
 using Undercroft.Importing.Rows;
+using Undercroft.Ledger;
 
 namespace Undercroft.Importing;
 
@@ -38,7 +40,7 @@ public sealed record SheetAccount(
     AccountChanges? Changes,
     SheetMap Map)
 {
-    internal static SheetAccount Of(string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, EarlierSheet? earlier) => new(
+    internal static SheetAccount Of(Cellar cellar, string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, EarlierSheet? earlier) => new(
         file,
         dryRun,
         already,
@@ -53,7 +55,7 @@ public sealed record SheetAccount(
         [.. reading.Doubts.Select(doubt => new AccountDoubt(doubt.Sheet.Length > 0 ? doubt.Sheet : null, doubt.Row, doubt.Reason, doubt.HeldBack))],
         [.. reading.Tables.SelectMany(table => table.Columns.Where(column => column.Head.Length > 0 || column.Ground != Ground.Nothing)
             .Select(column => new AccountColumn(table.Sheet.Length > 0 ? table.Sheet : null, RowReader.Name(column), SheetMap.Word(column.Meaning), Words(column))))],
-        reading.Remarks,
+        [.. reading.Remarks, .. UnknownContainers.Remark(cellar, entered)],
         AccountChanges.Of(earlier),
         SheetMap.Of(reading.Tables));
 

@@ -48,10 +48,11 @@ public sealed class ImportSheetTests : IDisposable
     public async Task A_sort_of_container_counts_as_that_sort_and_words_that_are_not_understood_are_only_kept(string words, string? kind)
     {
         using var cellars = Open();
-        await Import(cellars, "words.csv", $"name,amount,container\nEvening ribbon,70g,{words}\n");
+        var account = await Import(cellars, "words.csv", $"name,amount,container\nEvening ribbon,70g,{words}\n");
         var container = (await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Here.First().Container;
         Assert.Equal(kind, container.Kind);
         Assert.Equal(words, container.Text);
+        Assert.Equal(kind is null, account.Remarks.Any(remark => remark.Contains($"'{words}' (1)", StringComparison.Ordinal)));
     }
 
     [Fact]
