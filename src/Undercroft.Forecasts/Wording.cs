@@ -60,7 +60,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         {
             Condition.Dry => $"Probably dry already: {Span(Moisture)} % moisture.",
             Condition.Moist => $"Too moist to store long: activity {Number(forecast.Activity.P50[0], "0.00")} ({Number(forecast.Activity.P5[0], "0.00")}–{Number(forecast.Activity.P95[0], "0.00")}), {Span(Moisture)} % moisture.",
-            Condition.Unknown => $"I cannot say: nobody has told what it is packed in. In a bag it {(Dry.P5 is { } soon and > 1 ? $"may be under {line} within {TimePhrase.Of(soon)}" : $"may be under {line} already")}; in a good jar it keeps for decades.",
+            Condition.Unknown => $"I cannot say: {(last.Container.Text is { } words ? $"what '{words}' lets through is not known here" : "nobody has told what it is packed in")}. In a bag it {(Dry.P5 is { } soon and > 1 ? $"may be under {line} within {TimePhrase.Of(soon)}" : $"may be under {line} already")}; in a good jar it keeps for decades.",
             Condition.Drying => $"Falls below {line} in {TimePhrase.WithRange(Dry.P5 ?? 0, Dry.P50!.Value, Dry.P95, Years())}.",
             Condition.Keeps when Dry.Probability <= 0.02 => $"Keeps: stays above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
             Condition.Keeps when Dry.Probability <= Unlikely => $"Keeps, very likely: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
@@ -117,7 +117,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         {
             Condition.Dry => new(ask.Today.AddDays(14), "Weigh and feel it. If it is dry, moisten by weight before use and close it tight; lost aroma does not return."),
             Condition.Moist => new(ask.Today.AddDays(7), "Feel it and read the humidity inside. Dry a little by weight, or use it first."),
-            Condition.Unknown => new(ask.Today.AddDays(14), "Look what it is packed in and write it down."),
+            Condition.Unknown => new(ask.Today.AddDays(14), last.Container.Text is null ? "Look what it is packed in and write it down." : "Say what it is most like: a kind, or only a jar, a tin, a pouch, a bag."),
             Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"Look which {family.Word} it is and write it down: that decides how long it keeps."),
             Condition.Drying when Dry.P5 is not { } early || early < 2 * 365 => new(
                 Earlier(ask.Today.AddDays((int)Math.Max(7, 0.7 * (Dry.P5 ?? 30))), look.AddDays(0)), last.Open ? "Use it, or close it tight in a smaller jar." : "Pack it into glass or foil before it dries."),

@@ -46,6 +46,18 @@ public sealed class ContainerFamilyTests
         Assert.True(ContainerBelief.Of(Cellar.Empty, new Container("jar-473", "jar")).IsKnown);
     }
 
+    [Fact]
+    public void Words_that_name_no_kind_are_quoted_in_the_answer()
+    {
+        var cellar = new OneCellar();
+        var package = cellar.Add(new AddRequest("Test", "burley", "ribbon", "50g", Sealed: "2024-01-16"));
+        Assert.Contains("nobody has told", Forecaster.Of(cellar.Cellar, package, Ask).Verdict, StringComparison.Ordinal);
+        cellar.Say("2024-01-16", new Fact.ContainerStated(package, new Container(Text: "crock with a cork")));
+        var quoted = Forecaster.Of(cellar.Cellar, package, Ask);
+        Assert.Contains("'crock with a cork'", quoted.Verdict, StringComparison.Ordinal);
+        Assert.StartsWith("Say what it is most like", quoted.Next.What, StringComparison.Ordinal);
+    }
+
     private static PackageForecast Forecast(string? container)
     {
         var cellar = new OneCellar();
