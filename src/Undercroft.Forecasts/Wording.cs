@@ -18,6 +18,10 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
 {
     private const double Likely = 0.5;
     private const double Unlikely = 0.1;
+
+    /// <summary>A chance to be too moist from which on it is worth a look (assumption).</summary>
+    internal const double MayBeMoist = 0.2;
+
     private const double NextToNothing = 0.005; // g a year
 
     /// <summary>Water through a conductance of 1 mol/(s·Pa) in a year, g, at a difference of 560 Pa: twenty points of humidity at 23 °C. Derived.</summary>
@@ -121,6 +125,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"Look which {family.Word} it is and write it down: that decides how long it keeps."),
             Condition.Drying when Dry.P5 is not { } early || early < 2 * 365 => new(
                 Earlier(ask.Today.AddDays((int)Math.Max(7, 0.7 * (Dry.P5 ?? 30))), look.AddDays(0)), last.Open ? "Use it, or close it tight in a smaller jar." : "Pack it into glass or foil before it dries."),
+            Condition.Keeps when Stake.MoistNow >= MayBeMoist => new(Earlier(look, ask.Today.AddDays(30)), "Read the humidity inside, or feel it: it may be too moist to keep long."),
             _ => new(look, $"Look at it: {container.Kinds[0].Habit.Check}."),
         };
     }
