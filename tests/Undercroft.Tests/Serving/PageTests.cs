@@ -190,6 +190,13 @@ public class PageTests
         using var stated = await page.Fill("/places", "climate", ("Place", "hall closet"), ("Temperature", "16C..21C"));
         Assert.Equal(HttpStatusCode.Found, stated.StatusCode);
         Assert.True((await page.Cellar()).Places.Values.Single().Climate!.Temperature.IsKnown);
+        using var room = await page.Fill("/places", "climate", ("Place", "hall closet"), ("Room", "attic"), ("Humidity", "40%..55%"));
+        Assert.Equal(HttpStatusCode.Found, room.StatusCode);
+        var (cellar, back) = (await page.Cellar(), room.Headers.Location!.OriginalString);
+        Assert.Equal(("attic", true), (cellar.Places.Values.Single().RoomKind, cellar.Places.Values.Single().Climate!.Humidity.IsKnown));
+        Assert.Contains("Take it back", await page.Read(back), StringComparison.Ordinal);
+        using var undone = await page.Fill("/undo", "undo", ("Line", back.Split('=')[1]));
+        Assert.Equal("cupboard", (await page.Cellar()).Places.Values.Single().RoomKind); // both lines were one act
     }
 
     [Fact]
