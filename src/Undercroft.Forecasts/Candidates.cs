@@ -52,7 +52,7 @@ public static class Candidates
             yield return new(
                 container.Family is { } family ? NameWhich + family.Word : NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
         }
-        else if (container.OwnCapacity is null && run.Capacity.Length == run.Draws)
+        else if (container is { OwnCapacity: null, CanBeMeasured: true } && run.Capacity.Length == run.Draws)
         {
             yield return new(MeasureContainer, Array.ConvertAll(run.Capacity, Math.Log), ContainerBelief.MeasuredLogSd);
         }

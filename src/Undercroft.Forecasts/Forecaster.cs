@@ -55,7 +55,7 @@ public static class Forecaster
         var told = Tell(cellar, id, ask);
         int[] at = [.. told.Grid.Select(told.Run.IndexOf)];
         var now = told.Run.IndexOf(0);
-        return StakeOf(told.Run, now, DryOf(told.Run, now, told.Grid, at, ask.Limits), at, ask);
+        return StakeOf(told.Run, now, DryOf(told.Run, now, told.Grid, at, ask.Limits), at, ask, Findings.Lasted(told.Story.Package));
     }
 
     private static Told Tell(Cellar cellar, PackageId id, ForecastAsk ask)
@@ -113,7 +113,7 @@ public static class Forecaster
         int[] at = [.. grid.Select(run.IndexOf)];
         var now = run.IndexOf(0);
         var dry = DryOf(run, now, grid, at, ask.Limits);
-        var stake = StakeOf(run, now, dry, at, ask);
+        var stake = StakeOf(run, now, dry, at, ask, Findings.Lasted(story.Package));
         var moulds = Moulds(run, grid, at, ask.Limits);
         var horizon = ask.Years * Grid.DaysPerYear;
         var forecast = new PackageForecast
@@ -191,7 +191,7 @@ public static class Forecaster
         return new(At(0.05), At(0.5), At(0.95), dry.Count(day => day <= horizon) / (double)dry.Length);
     }
 
-    private static Stake StakeOf(Simulation run, int now, double[] dry, int[] at, ForecastAsk ask)
+    private static Stake StakeOf(Simulation run, int now, double[] dry, int[] at, ForecastAsk ask, bool lasted)
     {
         var later = Array.FindIndex(at, index => run.Days[index] >= 365);
         var year = later < 0 ? at[^1] : at[later];
@@ -204,13 +204,13 @@ public static class Forecaster
             moistNow += isMoist ? 1 : 0;
             bad += run.FailureDay[i] <= 0 ? 1 : 0;
             var driesSoon = !isDry && (dry[i] <= 365 || run.Moisture[year][i] < ask.Limits.DryBelow / 100);
-            var mouldSoon = run.Activity[now][i] >= ask.Limits.ActActivity && run.Activity[year][i] >= ask.Limits.ActActivity;
+            var mouldSoon = !lasted && run.Activity[now][i] >= ask.Limits.ActActivity && run.Activity[year][i] >= ask.Limits.ActActivity;
             fails += driesSoon || mouldSoon ? 1 : 0;
         }
 
         double draws = run.Draws;
         var grams = Quantile.Of([.. run.DryKg[now].Select((mass, i) => 1000 * (mass + run.WaterKg[now][i]))], 0.5);
-        return new(grams, fails / draws, bad / draws, dryNow / draws, moistNow / draws);
+        return new(grams, fails / draws, bad / draws, dryNow / draws, moistNow / draws) { Lasted = lasted };
     }
 
     /// <summary>Water that the middle draw loses over the coming year, or up to the horizon, g a year; negative where it gains.</summary>

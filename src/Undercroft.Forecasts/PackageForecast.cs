@@ -81,6 +81,15 @@ public sealed record UsedAssumption(string What, string Value, Evidence Evidence
 /// <param name="MoistNow">Probability that activity is at or above the line for long storage.</param>
 public sealed record Stake(double Grams, double LossWithinYear, double FailedNow, double DryNow, double MoistNow)
 {
+    /// <summary>True where a look long after it was closed found all well: moist leaf would have moulded by then.</summary>
+    public bool Lasted { get; init; }
+
+    /// <summary>True where it may well be too moist to keep long, and nothing that was seen speaks against it.</summary>
+    public bool MayBeTooMoist => MoistNow >= MayBeMoist && !Lasted;
+
+    /// <summary>A chance to be too moist from which on it is worth a look (assumption).</summary>
+    private const double MayBeMoist = 0.2;
+
     /// <summary>Grams times the chance to lose them and still be able to save them.</summary>
     public double GramsAtRisk => Grams * LossWithinYear;
 }

@@ -18,9 +18,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
 {
     private const double Likely = 0.5;
     private const double Unlikely = 0.1;
-
-    /// <summary>A chance to be too moist from which on it is worth a look (assumption).</summary>
-    internal const double MayBeMoist = 0.2;
+    private const double Doubtful = 1.0 / 3;
 
     private const double NextToNothing = 0.005; // g a year
 
@@ -68,6 +66,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             Condition.Drying => $"Falls below {line} in {TimePhrase.WithRange(Dry.P5 ?? 0, Dry.P50!.Value, Dry.P95, Years())}.",
             Condition.Keeps when Dry.Probability <= 0.02 => $"Keeps: stays above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
             Condition.Keeps when Dry.Probability <= Unlikely => $"Keeps, very likely: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws.",
+            Condition.Keeps when Dry.Probability > Doubtful => $"May keep or not: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws{Otherwise()}.",
             Condition.Keeps => $"Probably keeps: above {line} for {Years()} in {OutOf(1 - Dry.Probability)} draws{Otherwise()}.",
             _ => throw new InvalidOperationException($"No verdict for {Condition}."),
         };
@@ -89,13 +88,15 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         if (amiss is { } look)
             reasons.Add($"{string.Join(", ", look.Fact.Findings.Where(Rules.IsAmiss).Select(finding => CodeWords.Of(finding).Replace('-', ' ')))} seen on {look.Entry.Happened} and not mended since{Bulge(look.Fact)}");
         else if (last.Open)
-            reasons.Add($"it stands open, in use since {story.FirstDay.AddDays((int)last.FromDay).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}");
+            reasons.Add($"it stands open, in use since {story.FirstDay.AddDays((int)story.OpenSince).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}");
         if (container.IsKnown)
             reasons.Add(Ways());
         else if (container.Family is { } family)
             reasons.Add($"it is only known to be a {family.Word}: {string.Join(" or ", family.Members.Select(member => member.Code))}, each as likely");
         var place = PlaceBelief.Of(cellar, last.Place);
         reasons.Add($"the place is taken at {Number(place.MeanHumidity, "0")} ± {Number(place.MeanHumiditySd, "0")} % humidity, the leaf is in balance with {Number(100 * forecast.Activity.P50[0], "0")} %");
+        if (Stake.MayBeTooMoist)
+            reasons.Insert(Math.Min(1, reasons.Count), $"in {OutOf(Stake.MoistNow)} draws it is too moist now to keep long");
         if (readings > 0)
             reasons.Insert(Math.Min(1, reasons.Count), $"{readings} {(readings == 1 ? "measurement has" : "measurements have")} a say in it");
         else if (!massSaid)
@@ -125,7 +126,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"Look which {family.Word} it is and write it down: that decides how long it keeps."),
             Condition.Drying when Dry.P5 is not { } early || early < 2 * 365 => new(
                 Earlier(ask.Today.AddDays((int)Math.Max(7, 0.7 * (Dry.P5 ?? 30))), look.AddDays(0)), last.Open ? "Use it, or close it tight in a smaller jar." : "Pack it into glass or foil before it dries."),
-            Condition.Keeps when Stake.MoistNow >= MayBeMoist => new(Earlier(look, ask.Today.AddDays(30)), "Read the humidity inside, or feel it: it may be too moist to keep long."),
+            Condition.Keeps when Stake.MayBeTooMoist => new(Earlier(look, ask.Today.AddDays(30)), "Read the humidity inside, or feel it: it may be too moist to keep long."),
             _ => new(look, $"Look at it: {container.Kinds[0].Habit.Check}."),
         };
     }
@@ -143,7 +144,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     /// <summary>Which way most of the water takes, among sound specimens.</summary>
     private string Ways()
     {
-        var ways = container.Kinds[0].Paths.Select(path => (path.Median.Name, Water: path.Median.Water.AtReference)).OrderByDescending(path => path.Water).ToArray();
+        var kind = last.Open ? CourseDraws.OpenedAs(container.Kinds[0]) : container.Kinds[0];
+        var ways = kind.Paths.Select(path => (path.Median.Name, Water: path.Median.Water.AtReference)).OrderByDescending(path => path.Water).ToArray();
         if (ways.Length == 1 || ways[1].Water <= 0)
             return Lost(ways[0].Name);
         var ratio = ways[0].Water / ways.Skip(1).Sum(way => way.Water);

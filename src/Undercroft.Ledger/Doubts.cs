@@ -9,7 +9,8 @@ namespace Undercroft.Ledger;
 /// <summary>Which records are probably wrong.</summary>
 /// <remarks>
 /// Assumptions, all wide so that only the odd is flagged: a scale whose step nobody stated shows 0.1 g; two weighings agree within three of the coarser step and 0.1 g for
-/// the buoyancy of the air and the repeatability of a kitchen scale; leaf packs at most to 1.1 g per millilitre of capacity; a package loses at most a third of its leaf's mass as water;
+/// the buoyancy of the air and the repeatability of a kitchen scale; leaf packs at most to 1.1 g per millilitre of capacity; a package loses at most a third of its leaf's mass as water,
+/// and one that was not opened meanwhile at most a fiftieth of it a day, as a thin bag in a dry room does;
 /// a mass that was not weighed (a label, a memory) is good to 5 %, and the packages of a lot hold at most 5 % more than the lot; an empty container is at most twice as
 /// heavy as its kind usually is, and one that was weighed at least half as heavy; jars and tins hold two thirds to one and a half of what their kind usually does, bags a third to three times.
 /// </remarks>
@@ -20,6 +21,7 @@ public static class Doubts
     private const double DensestKgPerM3 = 1100;
     private const double LooseShare = 0.05;
     private const double MostWaterLost = 1.0 / 3;
+    private const double FastestLossPerDay = 0.02;
     private const double HeaviestTare = 2;
     private const double OtherVessel = 1.5;
     private const double OtherBag = 3;
@@ -106,6 +108,9 @@ public static class Doubts
         private Container container = package.Container;
         private (double Low, double High, double Step)? gross;
         private (double Low, double High, double Step)? net;
+        private DateOnly? last; // weighed
+        private bool open;
+        private bool opened; // since it was weighed
 
         private UsualSize Usual => container.Kind is { } kind && sizeOf is not null ? sizeOf(kind) : default;
 
@@ -114,14 +119,19 @@ public static class Doubts
             switch (entry.Fact)
             {
                 case Fact.PackagesAdded fact: return Begin(fact.Container, fact.Gross, fact.Net);
-                case Fact.PackageRepacked fact: return Begin(fact.Container, fact.Gross, fact.Net);
+                case Fact.PackageRepacked fact: return Repacked(fact);
+                case Fact.PackageOpened: (open, opened) = (true, true); return [];
+                case Fact.PackageClosed: open = false; return [];
                 case Fact.LeafTaken fact: return Took(fact.Mass);
                 case Fact.ContainerStated fact:
                     return Described(fact.Container);
                 case Fact.WaterAdded fact:
                     Shift(fact.Mass.Low?.Kilograms ?? double.NegativeInfinity, fact.Mass.High?.Kilograms ?? double.PositiveInfinity);
                     return [];
-                case Fact.PackageWeighed fact: return Weighed(fact);
+                case Fact.PackageWeighed fact:
+                    var found = Weighed(fact, entry);
+                    (last, opened) = (entry.Happened.Earliest, open);
+                    return found;
                 default: return [];
             }
         }
@@ -132,6 +142,26 @@ public static class Doubts
             gross = Ends(whole, whole.By is SaidBy.Memory or SaidBy.Guess);
             net = Ends(leaf, leaf.By is not SaidBy.Weighed);
             return [.. Overfull(net?.Low)];
+        }
+
+        /// <summary>The leaf is what it was, unless somebody says how much it is now.</summary>
+        private (string, string)[] Repacked(Fact.PackageRepacked fact)
+        {
+            var before = net;
+            var found = Begin(fact.Container, fact.Gross, fact.Net);
+            (open, opened, last) = (false, true, null);
+            if (net is not null || before is null)
+                return found;
+            net = before;
+            return [.. Overfull(net?.Low)];
+        }
+
+        /// <summary>Water that the leaf may have lost since the last weighing, as a share of its mass.</summary>
+        private double MostLost(TimelineEntry now)
+        {
+            if (opened || last is not { } before || now.Happened.Latest is not { } until)
+                return MostWaterLost;
+            return Math.Min(MostWaterLost, FastestLossPerDay * (1 + Math.Max(0, until.DayNumber - before.DayNumber)));
         }
 
         private List<(string, string)> Described(Container said)
@@ -163,7 +193,7 @@ public static class Doubts
                 : [];
         }
 
-        private List<(string, string)> Weighed(Fact.PackageWeighed fact)
+        private List<(string, string)> Weighed(Fact.PackageWeighed fact, TimelineEntry entry)
         {
             var shown = fact.Mass.Kilograms;
             var step = fact.Resolution?.Kilograms ?? DefaultStepKg;
@@ -175,10 +205,12 @@ public static class Doubts
                 if (shown > then.High + slack)
                     found.Add(("weight-rose", $"It weighs {Grams(shown)}, more than the {Grams(then.High)} expected, and no water was added. Check the scale, the lid and that it is the right package."));
                 var leaf = net?.High ?? (container.Tare.Low is { } bare ? then.High - bare.Kilograms : then.High);
-                if (shown < then.Low - slack - (MostWaterLost * leaf))
+                if (shown < then.Low - slack - (MostLost(entry) * leaf))
                     found.Add(("weight-fell", $"It weighs {Grams(shown)}, less than the {Grams(then.Low)} expected by more than its leaf can dry. Was leaf taken, or the container changed?"));
             }
 
+            if (!fact.Net && before is null && net?.Low is { } inside && shown < inside * (1 - MostWaterLost))
+                found.Add(("under-leaf", $"It weighs {Grams(shown)} altogether, but on record it holds {Grams(inside)} of leaf. Check the scale, the unit, and that it is the right package."));
             if (!fact.Net && container.Tare.High is { } tare && shown < tare.Kilograms - (3 * step))
                 found.Add(("under-tare", $"It weighs {Grams(shown)}, less than its empty container ({container.Tare}). Check the tare."));
             if (!fact.Net && before is null && !container.Tare.IsKnown && Usual is { Tare: { } usual } && net?.High is { } held && shown > (held * (1 + LooseShare)) + (HeaviestTare * usual.Kilograms))

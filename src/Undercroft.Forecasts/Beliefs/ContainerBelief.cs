@@ -18,6 +18,9 @@ public sealed record ContainerBelief(IReadOnlyList<ContainerKind> Kinds, Volume?
     /// <summary>True where nobody said what it is, not even which sort.</summary>
     public bool IsUnknown => Kinds.Count > 1 && Family is null;
 
+    /// <summary>True where a person can fill one like it with water and weigh it: not what its maker closed, and not a pouch that is sealed by heat.</summary>
+    public bool CanBeMeasured => Kinds.All(kind => !kind.FactorySealed && kind.Vessel != Vessel.Pouch);
+
     /// <summary>True where one kind is known.</summary>
     public bool IsKnown => Kinds.Count == 1;
 

@@ -37,13 +37,14 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(ask);
-        var key = story.Package.Id.ToString();
+        const string key = SeededDraws.OnePackage;
         var first = ContainerBelief.Of(cellar, story.Chapters[0].Container);
         var capacity = first.Capacities(draws, $"{key}/vessel/0");
         var leaf = LeafDraws.Of(cellar, story, first, capacity, draws);
         var uptake = Uptake(draws, key);
         List<UsedAssumption> used = [.. leaf.Assumptions];
         List<Stay> stays = [];
+        List<CourseEvent> sameDay = []; // of chapters that ended on the day on which they began
         double[] failure = [];
         var epoch = PlaceBelief.TodayIndex - story.Today;
         for (var n = 0; n < story.Chapters.Count; n++)
@@ -62,12 +63,14 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
             if (last)
                 used.AddRange(AssumptionsOf(container, place));
 
+            sameDay.AddRange(EventsOf(chapter, container, capacity, leaf));
             if (to <= from && !last)
                 continue;
             var offset = PlaceOffsets(place, draws, chapter.Place?.ToString() ?? "unknown");
             stays.Add(new Stay(
                 from, to, place.Table(ask.Today), HeadspaceOf(container, capacity, leaf, withGas), PathsOf(container, chapter.Open, draws, key, failure, withGas, place), uptake,
-                RoomAir.Ordinary, EventsOf(chapter, container, capacity, leaf), offset.Warmer, offset.Moister));
+                RoomAir.Ordinary, sameDay, offset.Warmer, offset.Moister));
+            sameDay = [];
         }
 
         used.Add(new("oxygen uptake", "5e-12 mol/(g·day·Pa), a factor of 12 either way", new Evidence(
@@ -140,7 +143,7 @@ public sealed record CourseDraws(IReadOnlyList<Stay> Stays, LeafDraws Leaf, doub
     }
 
     /// <summary>A package in use: a factory tin becomes an opened one; anything else has its lid put back by hand, which closes as badly as a failed one.</summary>
-    private static ContainerKind OpenedAs(ContainerKind kind) => kind is { Vessel: Vessel.Tin, FactorySealed: true } ? ContainerKinds.Find("tin-opened") ?? kind : kind;
+    internal static ContainerKind OpenedAs(ContainerKind kind) => kind is { Vessel: Vessel.Tin, FactorySealed: true } ? ContainerKinds.Find("tin-opened") ?? kind : kind;
 
     private static double[] Factor(PathKind path, ContainerKind kind, int nth, ContainerBelief container, SeededDraws draws, string key)
     {

@@ -31,6 +31,26 @@ public static class Findings
         return open;
     }
 
+    /// <summary>Leaf at an activity of 0.70 to 0.75 moulds in about half a year (Mutasa 1990, published).</summary>
+    private const int MouldsWithinDays = 183;
+
+    /// <summary>True where leaf was looked at half a year or more after it was last closed and all was well: had it been too moist, it would have moulded by then.</summary>
+    public static bool Lasted(Package package)
+    {
+        ArgumentNullException.ThrowIfNull(package);
+        var closed = package.Timeline[0].Day;
+        var lasted = false;
+        foreach (var entry in package.Timeline)
+        {
+            if (entry.Fact is Fact.PackageRepacked or Fact.PackageClosed or Fact.PackageOpened or Fact.WaterAdded)
+                (closed, lasted) = (entry.Day, false);
+            else if (entry.Fact is Fact.PackageLooked look)
+                lasted = !look.Findings.Any(Rules.IsAmiss) && look.Findings.Contains(Finding.AllWell) && (lasted || entry.Day.DayNumber - closed.DayNumber >= MouldsWithinDays);
+        }
+
+        return lasted;
+    }
+
     /// <summary>
     /// Chance that a look which reports all well passes over a closure that has failed: a slow leak has no look. An assumption; no inspection study of
     /// such closures is known.

@@ -38,7 +38,7 @@ public sealed record LeafDraws(double[] DryKg, double[] Moisture, Isotherm[] Lea
         ArgumentNullException.ThrowIfNull(cellar);
         ArgumentNullException.ThrowIfNull(story);
         ArgumentNullException.ThrowIfNull(container);
-        var key = story.Package.Id.ToString();
+        const string key = SeededDraws.OnePackage;
         var belief = LeafBelief.Of(cellar.BlendOf(story.Package));
         List<UsedAssumption> used =
         [

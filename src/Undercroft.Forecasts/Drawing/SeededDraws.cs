@@ -3,7 +3,7 @@ using System.Text;
 namespace Undercroft.Forecasts.Drawing;
 
 /// <summary>
-/// Random numbers that depend only on a seed and on what they are for, so that one package's draws never shift another's and the same
+/// Random numbers that depend only on a seed and on what they are for, so that one parameter's draws never shift another's and the same
 /// question always gets the same answer.
 /// </summary>
 /// <remarks>
@@ -12,13 +12,19 @@ namespace Undercroft.Forecasts.Drawing;
 /// </remarks>
 public readonly struct SeededDraws(ulong seed, int count, Func<string, bool>? swapped = null)
 {
+    /// <summary>
+    /// What is one package's own is drawn by the same numbers for every package, so that two of which the same is known get the same answer, and a difference between two
+    /// is never the luck of the draws.
+    /// </summary>
+    public const string OnePackage = "package";
+
     private const ulong OtherSeed = 0xD1B54A32D192ED03UL;
 
     /// <summary>How many draws.</summary>
     public int Count => count;
 
     /// <summary>Uniform on (0, 1), one in each slice.</summary>
-    /// <param name="purpose">What the numbers are for, such as <c>"7KQ2M/leak"</c>.</param>
+    /// <param name="purpose">What the numbers are for, such as <c>"package/isotherm"</c>.</param>
     public double[] Uniform(string purpose)
     {
         var state = Mixed(seed ^ (swapped?.Invoke(purpose) == true ? OtherSeed : 0) ^ Hash(purpose));

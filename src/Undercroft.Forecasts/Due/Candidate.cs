@@ -117,7 +117,7 @@ internal sealed record Candidate(
             Condition.Dry => "probably dry already",
             Condition.Moist => "too moist to store long",
             Condition.Drying when Forecast.DryDay.P50 is { } dry => $"dry in about {TimePhrase.Of(dry)}",
-            _ when Stake.MoistNow >= Wording.MayBeMoist => "may be too moist to keep long",
+            _ when Stake.MayBeTooMoist => "may be too moist to keep long",
             _ when Stake.FailedNow > 2.0 / 3 => "closure is probably bad",
             _ when Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Stake.FailedNow:0}",
             _ => LastSeen() is { } day ? $"last seen {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : "never looked at",

@@ -62,6 +62,9 @@ public sealed record PackageStory(Package Package, DateOnly FirstDay, UnevenDate
         }
     }
 
+    /// <summary>The day since which it has stood open without a break, whatever was taken or moved meanwhile; today where it is closed.</summary>
+    public double OpenSince => Chapters.Reverse().TakeWhile(chapter => chapter.Open).LastOrDefault()?.FromDay ?? Today;
+
     private const double DaysPerMonth = 30.4375;
 
     /// <summary>The same story with another container, place or opening from today on: what if?</summary>

@@ -52,6 +52,36 @@ public class DoubtsTests
         Assert.Equal(("more-than-held", taken.Id), Doubts.Of(home.Cellar, home.Cellar.Packages[tin]).Select(doubt => (doubt.Kind, doubt.Event)).Single());
     }
 
+    /// <summary>A third of its leaf within years is drying; tens of grams from one day to the next, closed, are not.</summary>
+    [Fact]
+    public void Closed_leaf_that_dried_too_fast_is_doubted()
+    {
+        home.Add(home.Weighed(500), "2017-05-01");
+        home.Add(home.Weighed(480), "2017-05-02");
+        Assert.Equal(["weight-fell"], Kinds);
+        home.Add(new Fact.PackageOpened(home.Jar), "2017-06-01");
+        home.Add(home.Weighed(470), "2017-06-02");
+        Assert.Equal(["weight-fell"], Kinds); // opened in between: somebody may have smoked of it
+    }
+
+    [Fact]
+    public void A_whole_package_lighter_than_its_leaf_is_doubted()
+    {
+        var jar = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [jar], new Container("jar-946"), Net: StatedMass.Parse("200g")), "2016");
+        home.Add(new Fact.PackageWeighed(jar, Mass.FromGrams(5)), "2017");
+        Assert.Contains("under-leaf", Doubts.Of(home.Cellar, home.Cellar.Packages[jar], Sizes).Select(doubt => doubt.Kind));
+    }
+
+    [Fact]
+    public void Leaf_that_was_packed_into_something_too_small_is_doubted_though_nobody_weighed_it()
+    {
+        var bag = new PackageId(home.Cellar.NextIds(1)[0]);
+        home.Add(new Fact.PackagesAdded(home.Ribbon, [bag], Container.Unknown, Net: StatedMass.Parse("700g")), "2016");
+        home.Add(new Fact.PackageRepacked(bag, new Container("jar-473")), "2017");
+        Assert.Contains("overfull", Doubts.Of(home.Cellar, home.Cellar.Packages[bag], Sizes).Select(doubt => doubt.Kind));
+    }
+
     [Fact]
     public void A_weight_between_the_last_one_and_the_sealing_is_doubted_too()
     {
