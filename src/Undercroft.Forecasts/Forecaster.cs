@@ -1,10 +1,12 @@
 using Undercroft.Forecasts.Beliefs;
+using Undercroft.Forecasts.Comparing;
 using Undercroft.Forecasts.Drawing;
 using Undercroft.Forecasts.Simulating;
 using Undercroft.Forecasts.Story;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Solving;
 
 namespace Undercroft.Forecasts;
@@ -69,7 +71,7 @@ public static class Forecaster
         var draws = readings.Count > 0 ? ask.Draws * DrawsPerChosen : ask.Draws;
         var run = Simulation.Run(cellar, story, ask, draws, days);
         var chosen = Chosen.All(draws);
-        List<string> remarks = [];
+        List<string> remarks = [.. ask.InKind is { } into && package.BookNet.Mid is { } leaf ? Comparer.TooMuchFor(KnownKinds.Get(cellar, into), leaf, Cuts.Find(cellar.BlendOf(package).Cut ?? "")) : []];
         if (run.LeftRange > 0)
             remarks.Add($"{run.LeftRange} of {run.Draws} draws left the range in which the model holds; they are left out.");
         if (readings.Count > 0)

@@ -10,8 +10,11 @@ namespace Undercroft.Forecasts;
 /// <param name="Seed">The same seed gives the same answer.</param>
 /// <param name="InKind">As if it were packed today into this container kind; null for as it is.</param>
 /// <param name="InPlace">As if it were moved today to this place; null for where it is.</param>
-public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = 256, ulong Seed = 1, string? InKind = null, string? InPlace = null)
+public sealed record ForecastAsk(DateOnly Today, double Years = 30, int Draws = ForecastAsk.UsualDraws, ulong Seed = 1, string? InKind = null, string? InPlace = null)
 {
+    /// <summary>Draws of an answer that is read closely.</summary>
+    public const int UsualDraws = 256;
+
     /// <summary>The lines that the forecast is judged against.</summary>
     public Limits Limits { get; init; } = new();
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Physics.Catalogue;
@@ -53,6 +54,14 @@ public static class Comparer
         return count > MostContainers
             ? throw new Refusal($"{mass.Kilograms:0.#} kg would take {count:0} of {kind.Code}: compare a part of it.")
             : Math.Max(1, (int)count);
+    }
+
+    /// <summary>A remark where leaf is more than usually goes into one container.</summary>
+    internal static IEnumerable<string> TooMuchFor(ContainerKind kind, Mass mass, Cut? cut)
+    {
+        var usual = Usual(kind, cut);
+        if (mass.Kilograms > usual.Kilograms * (1 + GoodFill))
+            yield return string.Create(CultureInfo.InvariantCulture, $"{mass.Grams:0} g is more than the {usual.Grams:0} g that usually go into one: it takes about {Math.Ceiling((mass.Kilograms / usual.Kilograms) - GoodFill):0} of them.");
     }
 
     /// <summary>Leaf that usually goes into one. What a maker closed holds what its label says; soft ones and opened tins are filled by habit, denser cuts more of it.</summary>

@@ -73,7 +73,7 @@ internal sealed record Candidate(
 
     internal DueItem ToItem(Cellar cellar, ForecastAsk ask, double share, int rank, PackageMemory? memory = null)
     {
-        forecast ??= memory is null ? Forecaster.Of(cellar, Package.Id, ask) : memory.Of(cellar, Package, ask.Today, $"due {ask.Seed}", () => Forecaster.Of(cellar, Package.Id, ask));
+        forecast ??= memory is null ? Forecaster.Of(cellar, Package.Id, ask) : memory.Of(cellar, Package, ask.Today, $"due {ask.Seed} {ask.Draws}", () => Forecaster.Of(cellar, Package.Id, ask));
         return Item(cellar, share, rank);
     }
 

@@ -45,6 +45,9 @@ public static class DueList
     /// <summary>Minutes that one look takes: five to ten items in a quarter of an hour (common practice, no source).</summary>
     public const double MinutesPerLook = 1.5;
 
+    /// <summary>So many of the first are told from as many draws as on their own pages.</summary>
+    private const int WellDrawn = 20;
+
     /// <summary>A chance to lose it within a year that puts a package on the list before its habit does (assumption).</summary>
     public const double WorthALook = 0.05;
 
@@ -84,7 +87,7 @@ public static class DueList
         var chosen = weighed.Take(most).ToArray();
         var covered = chosen.Sum(pair => pair.Stake);
         var all = weighed.Sum(pair => pair.Stake);
-        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, ask, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1, memory)).ToArray();
+        var items = chosen.Select((pair, n) => pair.Candidate.ToItem(cellar, n < WellDrawn ? ask with { Draws = ForecastAsk.UsualDraws } : ask, covered > 0 ? pair.Stake / covered : 1.0 / chosen.Length, n + 1, memory)).ToArray();
         DueItem[] bundled =
         [
             .. items.GroupBy(item => item.Place ?? "").OrderBy(group => group.Min(item => item.Rank)).SelectMany(group => group.OrderBy(item => item.Rank)),

@@ -38,7 +38,7 @@ public static class HistoryCommand
         var table = new Table().Border(TableBorder.None).AddColumn(new TableColumn("Line").RightAligned()).AddColumn("When").AddColumn("What");
         foreach (var line in lines)
         {
-            var mark = line.Holds ? line.Corrected ? " (corrected later)" : "" : " (taken back)";
+            var mark = line.Holds ? line.Corrected ? $" (corrected later; at first: {line.Before})" : "" : " (taken back)";
             table.AddRow(new Text(line.Id), new Text(line.Happened ?? "—"), new Text(line.What + Said(line) + mark));
         }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Undercroft.Ledger;
+using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 using Undercroft.Shell;
 
@@ -16,7 +17,8 @@ namespace Undercroft.History;
 /// <param name="What">In words.</param>
 /// <param name="Holds">False where it was taken back.</param>
 /// <param name="Corrected">True where a later line says how it should have read.</param>
-public sealed record HistoryLine(string Id, string Type, string? Happened, string Recorded, string? Who, string Precision, string? Source, string What, bool Holds, bool Corrected);
+/// <param name="Before">What was written at first, where it was corrected; null else.</param>
+public sealed record HistoryLine(string Id, string Type, string? Happened, string Recorded, string? Who, string Precision, string? Source, string What, bool Holds, bool Corrected, string? Before = null);
 
 /// <summary>What was written down, in the order in which it was.</summary>
 public static class HistoryOf
@@ -66,5 +68,8 @@ public static class HistoryOf
         Telling.Source(line.Fact),
         FactText.Of(cellar, line.Fact),
         line.Holds,
-        line.CorrectedBy is not null);
+        line.CorrectedBy is not null,
+        line.CorrectedBy is null ? null : At(line.Event.Happened) + FactText.Of(cellar, line.Event.Fact));
+
+    private static string At(UnevenDate happened) => happened.IsKnown ? $"{happened}: " : "";
 }

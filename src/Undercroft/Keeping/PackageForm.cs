@@ -17,13 +17,17 @@ public abstract class PackageForm : ActForm
     [Parameter, EditorRequired]
     public required Cellar Cellar { get; set; }
 
-    /// <summary>Where the form is sent: the package's page, at this form.</summary>
-    protected string Address => $"/packages/{Package.Id}#{FormName}";
+    /// <inheritdoc/>
+    protected override bool AsksBeforeTwice => true;
+
+    /// <summary>Where the form is sent: the package's page, at this form, with the last line that its writer could see.</summary>
+    protected string Address => string.Create(CultureInfo.InvariantCulture, $"/packages/{Package.Id}?Seen={Cellar.Version}#{FormName}");
 
     /// <summary>Writes the fact; its page then says so and offers to take it back.</summary>
     protected Task Keep(Func<Package, Cellar, Present, Said> say) => Do(async () =>
     {
         var kept = await new Recording(Desk.Cellars, Desk.Present).Of(Package.Id.ToString(), say);
-        return $"/packages/{kept.Package.Id}?line={kept.Events[^1].Version.ToString(CultureInfo.InvariantCulture)}";
+        var seen = long.TryParse(Context?.Request.Query["Seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : kept.Events[0].Version - 1;
+        return string.Create(CultureInfo.InvariantCulture, $"/packages/{kept.Package.Id}?line={kept.Events[^1].Version}{(seen < kept.Events[0].Version - 1 ? $"&Seen={seen}" : "")}");
     });
 }

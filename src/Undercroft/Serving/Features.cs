@@ -68,6 +68,7 @@ internal static class Features
         services.AddSingleton(folder);
         services.AddSingleton(clock);
         services.AddSingleton<RecentAnswers>();
+        services.AddSingleton<SentForms>();
         services.AddSingleton(new WaitingSheets(clock));
         services.AddSingleton<KeptSheets>();
         services.AddSingleton(new UploadPath("/import", RequestGate.UploadBytes));

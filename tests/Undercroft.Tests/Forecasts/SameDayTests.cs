@@ -44,6 +44,16 @@ public sealed class SameDayTests
         Assert.Equal(one.Moisture.P5, other.Moisture.P5);
     }
 
+    [Theory]
+    [InlineData("jar-118", true)]
+    [InlineData("jar-473", false)]
+    public void What_does_not_fit_is_said_where_one_asks_what_if(string kind, bool tooMuch)
+    {
+        var cellar = new OneCellar();
+        var id = cellar.Add(new AddRequest("Test", "burley", "ribbon", "100g", Container: "bag-zip", Sealed: "2026-01-16", Place: "closet"));
+        Assert.Equal(tooMuch, Forecaster.Of(cellar.Cellar, id, Ask with { InKind = kind }).Remarks.Any(remark => remark.Contains("more than the", StringComparison.Ordinal)));
+    }
+
     /// <summary>Moist leaf moulds within half a year: who looked later and found all well need not fear it.</summary>
     [Theory]
     [InlineData("2020-03-01", false)]

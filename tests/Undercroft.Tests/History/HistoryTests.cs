@@ -51,6 +51,8 @@ public sealed class HistoryTests : IDisposable
         var lines = (await cli.Json("history", id)).GetProperty("events").EnumerateArray().ToArray();
         Assert.Equal(4, lines.Length);
         Assert.True(lines[2].GetProperty("corrected").GetBoolean());
+        Assert.False(string.IsNullOrEmpty(lines[2].GetProperty("before").GetString()));
+        Assert.NotEqual(lines[2].GetProperty("what").GetString(), lines[2].GetProperty("before").GetString());
         Assert.Contains("Line 3 corrected", lines[3].GetProperty("what").GetString(), StringComparison.Ordinal);
         await cli.Json("correct", "2", "--sealed", "2019", "--net", "52g");
         Assert.Equal("2019", (await cli.Json("show", id)).GetProperty("packages")[0].GetProperty("sealed").GetString());

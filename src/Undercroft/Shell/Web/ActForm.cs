@@ -19,6 +19,12 @@ public abstract class ActForm : ComponentBase
     [Inject]
     private NavigationManager Navigation { get; set; } = default!;
 
+    [Inject]
+    private SentForms Before { get; set; } = default!;
+
+    /// <summary>True where the very same form, sent twice, would write the same twice: it is then asked whether that is meant.</summary>
+    protected virtual bool AsksBeforeTwice => false;
+
     /// <summary>The request that is answered.</summary>
     [CascadingParameter]
     protected HttpContext? Context { get; set; }
@@ -45,7 +51,11 @@ public abstract class ActForm : ComponentBase
         string? next;
         try
         {
+            if (AsksBeforeTwice && Sent && Before.Ago(Context!.Request) is { } ago)
+                throw new Refusal($"The very same was written {(ago.TotalMinutes < 2 ? "just now" : $"{(int)ago.TotalMinutes} minutes ago")}; it was not written again. If this is another one alike, send it once more.");
             next = await act();
+            if (AsksBeforeTwice && Sent)
+                Before.Done(Context!.Request);
         }
         catch (Refusal refusal)
         {
