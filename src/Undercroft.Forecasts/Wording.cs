@@ -21,6 +21,7 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     private const double Doubtful = 1.0 / 3;
 
     private const double NextToNothing = 0.005; // g a year
+    private const double Little = 0.5; // g a year: beside it the moisture at closing decides
 
     /// <summary>Water through a conductance of 1 mol/(s·Pa) in a year, g, at a difference of 560 Pa: twenty points of humidity at 23 °C. Derived.</summary>
     private const double GramsPerYear = 560 * 18.015 * 365.2425 * 86_400;
@@ -93,6 +94,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
             reasons.Add(Ways());
         else if (container.Family is { } family)
             reasons.Add($"it is only known to be a {family.Word}: {string.Join(" or ", family.Members.Select(member => member.Code))}, each as likely");
+        if (readings == 0 && !last.Open && !story.Package.Moisture.IsKnown && Math.Abs(lossGramsPerYear) < Little)
+            reasons.Add("what was closed in stays in, and nobody said how moist that was: taken as people usually pack it");
         var place = PlaceBelief.Of(cellar, last.Place);
         reasons.Add($"the place is taken at {Number(place.MeanHumidity, "0")} ± {Number(place.MeanHumiditySd, "0")} % humidity, the leaf is in balance with {Number(100 * forecast.Activity.P50[0], "0")} %");
         if (Stake.MayBeTooMoist)
