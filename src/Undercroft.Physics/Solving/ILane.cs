@@ -2,18 +2,24 @@ using System.Numerics;
 
 namespace Undercroft.Physics.Solving;
 
-/// <summary>One double, or several side by side: what a kernel needs of them, so that a formula is written once for all widths.</summary>
+/// <summary>One number, or several side by side: what a kernel needs of them, so that a formula is written once for all widths.</summary>
 /// <typeparam name="T">The lane type itself.</typeparam>
 /// <remarks>
-/// Every operation is rounded as the double's own, and products and sums are fused where a formula says so and nowhere else: all widths give the same bits, draw by
+/// Every operation is rounded as the number's own, and products and sums are fused where a formula says so and nowhere else: all widths give the same bits, draw by
 /// draw. A processor that cannot fuse them has the same bits from a library, slowly.
 /// </remarks>
 internal interface ILane<T> :
     IAdditionOperators<T, T, T>, ISubtractionOperators<T, T, T>, IMultiplyOperators<T, T, T>, IDivisionOperators<T, T, T>
     where T : struct, ILane<T>
 {
-    /// <summary>How many doubles.</summary>
+    /// <summary>How many numbers.</summary>
     static abstract int Count { get; }
+
+    /// <summary>True for numbers of single precision.</summary>
+    static abstract bool IsSingle { get; }
+
+    /// <summary>Added to a number it leaves the nearest whole number in the low bits: 1.5·2^52, or 1.5·2^23 in single precision.</summary>
+    static abstract double Shift { get; }
 
     /// <summary>The same value in all.</summary>
     static abstract T Of(double value);
@@ -48,9 +54,9 @@ internal interface ILane<T> :
     /// <summary>from − left · right, rounded once.</summary>
     static abstract T MulFrom(T left, T right, T from);
 
-    /// <summary>2^k from the number k + 1.5·2^52, whose low bits hold k.</summary>
+    /// <summary>2^k from the number k + <see cref="Shift"/>, whose low bits hold k.</summary>
     static abstract T PowerOfTwo(T shifted);
 
-    /// <summary>Elements of a table at places k, given as k + 1.5·2^52.</summary>
+    /// <summary>Elements of a table at places k, given as k + <see cref="Shift"/>.</summary>
     static abstract T Gather(double[] table, T shifted);
 }

@@ -11,6 +11,10 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
 
     public static int Count => 1;
 
+    public static bool IsSingle => false;
+
+    public static double Shift => LaneExp.Shift;
+
     public static implicit operator double(Lane1 lane) => lane.value;
 
     public static implicit operator Lane1(double value) => new(value);
@@ -57,6 +61,10 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     private readonly Vector256<double> value = value;
 
     public static int Count => 4;
+
+    public static bool IsSingle => false;
+
+    public static double Shift => LaneExp.Shift;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Of(double value) => new(Vector256.Create(value));
@@ -139,6 +147,10 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     private readonly Vector512<double> value = value;
 
     public static int Count => 8;
+
+    public static bool IsSingle => false;
+
+    public static double Shift => LaneExp.Shift;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Of(double value) => new(Vector512.Create(value));

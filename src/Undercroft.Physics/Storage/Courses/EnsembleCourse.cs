@@ -69,10 +69,11 @@ public sealed class EnsembleCourse : IRowTaker
             for (var i = 0; i < group.Draws.Length; i++)
             {
                 var (draw, from) = (group.Draws[i], slot + i);
-                var (moisture, dry) = (row.Moisture[from], row.Dry[from]);
-                var lost = double.IsNaN(row.Activity[from]) || double.IsNaN(moisture);
-                MoistureWetBasis[at][draw] = lost ? double.NaN : row.WetBasis[from];
-                Water[at][draw] = lost ? double.NaN : moisture * dry;
+                double wet = row.WetBasis[from];
+                var dry = group.Dry[i];
+                var lost = float.IsNaN(row.Activity[from]) || double.IsNaN(wet);
+                MoistureWetBasis[at][draw] = lost ? double.NaN : wet;
+                Water[at][draw] = lost ? double.NaN : wet / (1 - wet) * dry;
                 DryMass[at][draw] = lost ? double.NaN : dry;
                 Activity[at][draw] = lost ? double.NaN : row.Activity[from];
                 if (!group.WithGas || lost)

@@ -22,8 +22,8 @@ public static class EnsembleEngine
     {
         ArgumentNullException.ThrowIfNull(course);
         if (Vector512.IsHardwareAccelerated && IsLongWork(course))
-            return RunWith<Lane8>(course);
-        return Vector256.IsHardwareAccelerated ? RunWith<Lane4>(course) : RunWith<Lane1>(course);
+            return RunWith<Single16>(course);
+        return Vector256.IsHardwareAccelerated ? RunWith<Single8>(course) : RunWith<Single1>(course);
     }
 
     /// <summary>Runs a course and keeps of each row no more than its bands.</summary>
@@ -36,15 +36,15 @@ public static class EnsembleEngine
         ArgumentNullException.ThrowIfNull(course);
         ArgumentNullException.ThrowIfNull(probabilities);
         if (Vector512.IsHardwareAccelerated && IsLongWork(course))
-            return BandsWith<Lane8>(course, probabilities, withActivity);
-        return Vector256.IsHardwareAccelerated ? BandsWith<Lane4>(course, probabilities, withActivity) : BandsWith<Lane1>(course, probabilities, withActivity);
+            return BandsWith<Single16>(course, probabilities, withActivity);
+        return Vector256.IsHardwareAccelerated ? BandsWith<Single8>(course, probabilities, withActivity) : BandsWith<Single1>(course, probabilities, withActivity);
     }
 
     /// <summary>Runs a course with lanes of one width: all widths give the same bits.</summary>
     /// <param name="course">The package.</param>
     /// <param name="mayReadOff">False to step the leaf of every draw, whatever they have in common.</param>
     internal static EnsembleCourse RunWith<T>(Course course, bool mayReadOff = true)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         CourseChecks.Check(course);
         EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
@@ -85,16 +85,16 @@ public static class EnsembleEngine
         Interlocked.Add(ref asked, (long)course.Draws * (course.Stays[^1].ToDay - course.Stays[0].FromDay)) > DrawDaysOfShortWork;
 
     private static CourseBands BandsWith<T>(Course course, IReadOnlyList<double> probabilities, bool withActivity)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         if (!course.Stays.All(QuietRun<T>.Takes))
             return CourseBands.Of(Run(course), probabilities);
         CourseChecks.Check(course);
         CourseBands bands = new(course, probabilities);
-        QuietRun<T> run = new(course, new BandTaker(bands, [.. probabilities], withActivity), mayReadOff: true);
+        QuietRun<T> run = new(course, new BandTaker<T>(bands, [.. probabilities], withActivity), mayReadOff: true);
         if (!run.Run())
         {
-            run = new(course, new BandTaker(bands, [.. probabilities], withActivity), mayReadOff: false);
+            run = new(course, new BandTaker<T>(bands, [.. probabilities], withActivity), mayReadOff: false);
             run.Run();
         }
 

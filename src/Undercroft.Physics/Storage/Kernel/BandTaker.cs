@@ -4,7 +4,8 @@ using Undercroft.Physics.Storage.Courses;
 namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>Sorts each row while it is still at hand, from the order of the same season a year before.</summary>
-internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool withActivity) : IRowTaker
+internal sealed class BandTaker<T>(CourseBands bands, double[] probabilities, bool withActivity) : IRowTaker
+    where T : struct, ISingleLane<T>
 {
     private const int Year = 365;
     private const int Fields = 5;
@@ -62,9 +63,9 @@ internal sealed class BandTaker(CourseBands bands, double[] probabilities, bool 
             quantile[row] = quantile[before];
     }
 
-    private void Sort(int track, double[] values, CourseBand band, int row)
+    private void Sort(int track, float[] values, CourseBand band, int row)
     {
-        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length], beside)).Of(values, found);
+        (tracks[track] ??= new(probabilities, bands.Draws, tracks[(track + tracks.Length - Fields) % tracks.Length], beside)).Of<T>(values, found);
         beside ??= tracks[track];
         CourseBands.Put(band, row, found);
     }

@@ -42,19 +42,19 @@ internal sealed class CourseLeaf
             return new GroupLeaf.Gab(gab.C, gab.K, Coefficients(group, 0));
         LeafTable[] tables = [.. units.Select(LeafTable.Of)];
         return tables.Length == 1
-            ? new GroupLeaf.Table(tables[0].Slopes, tables[0].Moistures, Coefficients(group, 0), new double[group.Slots])
+            ? new GroupLeaf.Table(tables[0].Slopes, tables[0].Moistures, Coefficients(group, 0), new float[group.Slots])
             : new GroupLeaf.Mixed(tables, [.. Enumerable.Range(0, tables.Length).SelectMany(unit => Coefficients(group, unit))], group.Slots);
     }
 
-    private double[] Coefficients(DrawGroup group, int unit) =>
-        [.. Enumerable.Range(0, group.Slots).Select(slot => coefficients[coefficients.Length == 1 ? 0 : group.DrawOf(slot)][unit])];
+    private float[] Coefficients(DrawGroup group, int unit) =>
+        [.. Enumerable.Range(0, group.Slots).Select(slot => (float)coefficients[coefficients.Length == 1 ? 0 : group.DrawOf(slot)][unit])];
 
     private GroupLeaf.Table Each(DrawGroup group)
     {
         LeafTable[] tables = [.. group.Draws.Select(draw => LeafTable.Of(new(leaves[draw] with { SorptionHeat = 0 })))];
         return new(
-            [.. tables.SelectMany(table => table.Slopes)], [.. tables.SelectMany(table => table.Moistures)], [.. Enumerable.Repeat(1.0, group.Slots)],
-            [.. Enumerable.Range(0, group.Slots).Select(slot => (double)LeafTable.Intervals * Math.Min(slot, tables.Length - 1))]);
+            [.. tables.SelectMany(table => table.Slopes)], [.. tables.SelectMany(table => table.Moistures)], [.. Enumerable.Repeat(1f, group.Slots)],
+            [.. Enumerable.Range(0, group.Slots).Select(slot => (float)LeafTable.Intervals * Math.Min(slot, tables.Length - 1))]);
     }
 }
 
@@ -66,11 +66,11 @@ internal abstract record GroupLeaf
     }
 
     /// <summary>One GAB shape.</summary>
-    public sealed record Gab(double C, double K, double[] Monolayers) : GroupLeaf;
+    public sealed record Gab(double C, double K, float[] Monolayers) : GroupLeaf;
 
     /// <summary>One tabulated curve, or one each, end to end.</summary>
-    public sealed record Table(double[] Slopes, double[] Moistures, double[] Coefficients, double[] Begins) : GroupLeaf;
+    public sealed record Table(float[] Slopes, float[] Moistures, float[] Coefficients, float[] Begins) : GroupLeaf;
 
     /// <summary>A sum of tabulated curves.</summary>
-    public sealed record Mixed(LeafTable[] Tables, double[] Coefficients, int Stride) : GroupLeaf;
+    public sealed record Mixed(LeafTable[] Tables, float[] Coefficients, int Stride) : GroupLeaf;
 }

@@ -5,7 +5,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>The gas of a group in one stay: stepped where years differ, by the maps of whole seasons where they do not.</summary>
 internal sealed class GasStay<T>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     private const double Still = 1; // Pa from the year that repeats: what is left only shrinks
     private const double Winter = 0.5; // of the year's mean rate, to be sure
@@ -17,11 +17,11 @@ internal sealed class GasStay<T>
     private readonly SeasonPlan plan;
     private readonly Stay stay;
     private readonly StayWeights weights;
-    private readonly double[]?[] seasons = new double[SeasonPlan.Seasons][];
-    private readonly Dictionary<int, double[]> maps = [];
-    private readonly Dictionary<int, double[][]> rowsOf = [];
+    private readonly float[]?[] seasons = new float[SeasonPlan.Seasons][];
+    private readonly Dictionary<int, float[]> maps = [];
+    private readonly Dictionary<int, float[][]> rowsOf = [];
     private double least;
-    private double[][][]? orbit;
+    private float[][][]? orbit;
     private bool joined;
     private bool repeats; // each year is as the one before
     private bool first = true;
@@ -83,7 +83,7 @@ internal sealed class GasStay<T>
     }
 
     /// <summary>One step.</summary>
-    public void Step(StepTable table, int step) => GasSteps<T>.Advance(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step));
+    public void Step(StepTable table, int step) => GasSteps<T>.Advance(group, weights, table, step);
 
     /// <summary>One row of gas as it is.</summary>
     public void Tell(int day, RowBuffer row, int place)
@@ -162,11 +162,7 @@ internal sealed class GasStay<T>
         joined = true;
     }
 
-    private void Join(StepTable table, double[] map)
-    {
-        for (var step = Leading(table); step < table.Count; step++)
-            GasSteps<T>.Join(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step), map);
-    }
+    private void Join(StepTable table, float[] map) => GasSteps<T>.Join(group, weights, table, Leading(table), map);
 
     /// <summary>Steps at the beginning of a table of which quick gas remembers nothing at its end.</summary>
     private int Leading(StepTable table)

@@ -23,13 +23,13 @@ internal static class GroupSpeed
 
     /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
     public static (int Steps, double Least) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
         var season = Whole(plan, stay, sums);
         var (most, least) = (0.0, double.PositiveInfinity);
         var before = (double[])group.Activity.Clone();
-        var slope = (double[])group.PerSlope.Clone();
+        var slope = (float[])group.PerSlope.Clone();
         Array.Fill(group.Activity, MiddleActivity);
         LeafDispatch<T>.Begin(group);
         for (var slot = 0; slot < group.Slots; slot++)

@@ -5,7 +5,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>A group of draws in one stay: leaf and gas go their ways apart, but for seasons in which a path comes.</summary>
 internal sealed class GroupStay<T>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     private readonly DrawGroup group;
     private readonly SeasonPlan plan;

@@ -4,7 +4,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>From the isotherms of a group to the code made for their kind.</summary>
 internal static class LeafDispatch<T>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     public static void Begin(DrawGroup group)
     {
@@ -24,7 +24,7 @@ internal static class LeafDispatch<T>
         }
     }
 
-    public static bool Advance(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, double change, LimitBook? book) => group.Leaf switch
+    public static bool Advance(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, double change, LimitBook? book) => group.Leaf switch
     {
         GroupLeaf.Gab gab => WaterSteps<T, GabLanes<T>>.Advance(group, Of(gab), weights, sums, change, book),
         GroupLeaf.Table table => WaterSteps<T, TableLanes<T>>.Advance(group, Of(table), weights, sums, change, book),
@@ -32,7 +32,7 @@ internal static class LeafDispatch<T>
         _ => throw new InvalidOperationException($"No lanes for {group.Leaf}."),
     };
 
-    public static void Tell(DrawGroup group, StayWeights weights, ReadOnlySpan<double> day, bool ahead, RowBuffer row, int place)
+    public static void Tell(DrawGroup group, StayWeights weights, ReadOnlySpan<float> day, bool ahead, RowBuffer row, int place)
     {
         switch (group.Leaf)
         {

@@ -13,10 +13,9 @@ namespace Undercroft.Physics.Storage.Kernel;
 /// <para><b>Error</b> about the last coefficients; where they pass 5e-6 of activity, the course is run draw by draw instead.</para>
 /// </remarks>
 internal sealed class LeafNodes<T>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     private const double Tolerance = 5e-6;
-    private const double Negligible = 1e-8;
     private const double Rounding = 1e-10;
     private const double NarrowestHalf = 0.01;
     private const int DrawsPerNode = 4; // with fewer there is nothing to win
@@ -24,24 +23,26 @@ internal sealed class LeafNodes<T>
     private const double Margin = 0.25;
 
     /// <summary>Half widths of ln κ and the nodes that they need.</summary>
-    private static readonly (double Half, int Nodes)[] Needed = [(0.7, 8), (1.9, 16), (3.2, 24), (4.5, 32)];
+    private static readonly (double Half, int Nodes)[] Needed = [(1.9, 16), (4.5, 32)];
 
     private readonly DrawGroup[] groups;
     private readonly LimitBook[] books;
     private readonly Chebyshev chebyshev;
     private readonly double[] places;
+    private readonly float[] weights;
     private readonly (int From, int To)[] near;
-    private readonly double[] scratch;
-    private readonly Way[] ways;
-    private readonly double[] lowest;
-    private readonly double[] highest;
+    private readonly Way activity, before, clock, pull, told;
+    private readonly float[] lowest;
+    private readonly float[] highest;
     private readonly RowBuffer row;
 
     private LeafNodes(DrawGroup[] groups, LimitBook[] books, Chebyshev chebyshev, double[] places, DrawGroup group, StayWeights weights, LimitBook book)
     {
         (this.groups, this.books, this.chebyshev, this.places, Group, Weights, Book) = (groups, books, chebyshev, places, group, weights, book);
-        (scratch, lowest, highest, row) = (new double[chebyshev.Count], new double[chebyshev.Count], new double[chebyshev.Count], new(chebyshev.Count));
-        ways = [new(Group.Activity), new(Group.Before), new(Group.Clock), new(Group.Pull), new(row.Activity)];
+        this.weights = chebyshev.Weights(places);
+        (lowest, highest, row) = (new float[chebyshev.Count], new float[chebyshev.Count], new(chebyshev.Count));
+        Way Way(Func<int, double> at) => new(chebyshev.Count, at);
+        (activity, before, clock, pull, told) = (Way(node => Group.Activity[node]), Way(node => Group.Before[node]), Way(node => Group.Clock[node]), Way(node => Group.Pull[node]), Way(node => row.Activity[node]));
         near = [.. Enumerable.Range(0, (places.Length + LimitBook.Block - 1) / LimitBook.Block).Select(Near)];
     }
 
@@ -95,7 +96,7 @@ internal sealed class LeafNodes<T>
             nodes.Activity[node] = start;
             var factor = Math.Exp(half * (chebyshev.Points[node] - speeds[0]));
             for (var family = StayWeights.Clock; family < StayWeights.Vapour; family++)
-                own.Row(family)[node] *= factor;
+                own.Row(family)[node] *= (float)factor;
         }
 
         return new(groups, books, chebyshev, speeds, nodes, own, new(nodes, course with { Limits = [], CountsMouldDays = false }, leaf));
@@ -105,18 +106,18 @@ internal sealed class LeafNodes<T>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">True where the day lies ahead.</param>
     /// <param name="into">Filled.</param>
-    public void Tell(double[] day, bool ahead, RowBuffer into)
+    public void Tell(float[] day, bool ahead, RowBuffer into)
     {
         LeafDispatch<T>.Tell(Group, Weights, day, ahead, row, 0);
-        Read(ways[4].Anew(), 0, places.Length, into.Activity, 0);
-        var vapour = 0.0;
+        Read(told.Anew(), 0, places.Length, into.Activity, 0);
+        var vapour = 0f;
         for (var k = 0; k < TemperatureBasis.Nodes; k++)
-            vapour = Math.FusedMultiplyAdd(Weights.Row(StayWeights.Vapour + k)[0], day[TemperatureBasis.Water + k], vapour);
+            vapour = MathF.FusedMultiplyAdd(Weights.Row(StayWeights.Vapour + k)[0], day[TemperatureBasis.Water + k], vapour);
         var place = 0;
         foreach (var group in groups)
         {
             LeafDispatch<T>.Complete(group, vapour, into, place);
-            into.Finish(group, place, day[TemperatureBasis.Kelvin]);
+            into.Warm<T>(group, place, day[TemperatureBasis.Kelvin]);
             place += group.Slots;
         }
     }
@@ -127,17 +128,19 @@ internal sealed class LeafNodes<T>
     /// <param name="change">Of the room's humidity as leaf feels it.</param>
     public void Follow(int day, int length, double change)
     {
-        var (least, most) = (Group.Activity[0], Group.Activity[0]);
+        var (least, most) = (float.PositiveInfinity, float.NegativeInfinity);
         for (var node = 0; node < lowest.Length; node++)
         {
-            var (before, after) = (Group.Before[node], Group.Activity[node]);
-            (lowest[node], highest[node]) = before < after ? (before, after) : (after, before);
+            var (from, to) = (Group.Before[node], (float)Group.Activity[node]);
+            (lowest[node], highest[node]) = from < to ? (from, to) : (to, from);
             least = lowest[node] < least ? lowest[node] : least;
             most = highest[node] > most ? highest[node] : most;
         }
 
-        foreach (var way in ways)
-            way.Anew();
+        activity.Anew();
+        before.Anew();
+        clock.Anew();
+        pull.Anew();
         var (place, margin) = (0, Margin * (most - least));
         for (var g = 0; g < groups.Length; g++)
         {
@@ -161,10 +164,10 @@ internal sealed class LeafNodes<T>
     public void Settle()
     {
         var place = 0;
-        ways[0].Anew();
+        activity.Anew();
         foreach (var group in groups)
         {
-            Read(ways[0], place, group.Slots, group.Activity, 0);
+            Read(activity, place, group.Slots, group.Activity, 0);
             place += group.Slots;
         }
     }
@@ -203,8 +206,8 @@ internal sealed class LeafNodes<T>
 
     private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, int day, int length, double change)
     {
-        Read(ways[0], place + from, end - from, group.Activity, from);
-        Read(ways[1], place + from, end - from, group.Before, from);
+        Read(activity, place + from, end - from, group.Activity, from);
+        Read(before, place + from, end - from, group.Before, from);
         var passed = false;
         for (var at = from; at < end; at += T.Count)
         {
@@ -214,35 +217,56 @@ internal sealed class LeafNodes<T>
 
         if (!passed)
             return;
-        Read(ways[2], place + from, end - from, group.Clock, from);
-        Read(ways[3], place + from, end - from, group.Pull, from);
+        Read(clock, place + from, end - from, group.Clock, from);
+        Read(pull, place + from, end - from, group.Pull, from);
         book.Follow(day, length, change, from, end);
+    }
+
+    private void Read(Way way, int from, int count, float[] into, int at)
+    {
+        Find(way);
+        for (var i = 0; i < count; i += T.Count)
+            Chebyshev.At(weights, places.Length, way.Apart, T.Of(way.Middle), from + i).Put(into, at + i);
     }
 
     private void Read(Way way, int from, int count, double[] into, int at)
     {
-        if (way.Degree < 0)
-        {
-            way.Degree = chebyshev.Fit<T>(way.Nodes, Negligible, scratch, way.Polynomial, out var last);
-            Failed |= !(last < Tolerance) && way.Nodes != Group.Clock && way.Nodes != Group.Pull; // of these it is their share that counts
-        }
-
-        Chebyshev.At<T>(way.Polynomial, way.Degree, places, from, count, into, at);
+        Find(way);
+        for (var i = 0; i < count; i += T.Count)
+            Chebyshev.At(weights, places.Length, way.Apart, T.Of(way.Middle), from + i).Put(into, at + i);
     }
 
-    /// <summary>What is known at the nodes, and the polynomial through it once that was asked for.</summary>
-    private sealed class Way(double[] nodes)
+    private void Find(Way way)
     {
-        public double[] Nodes => nodes;
+        if (!way.Find())
+            return;
+        Failed |= way != clock && way != pull && !(chebyshev.LastOf(way.Apart) < Tolerance); // of those two it is their share that counts
+    }
 
-        public double[] Polynomial { get; } = new double[nodes.Length];
+    /// <summary>What is known at the nodes, once that was asked for: by how far it lies from one of them, so that single precision loses nothing.</summary>
+    private sealed class Way(int count, Func<int, double> at)
+    {
+        private bool found;
 
-        public int Degree { get; set; } = -1;
+        public double Middle { get; private set; }
+
+        public float[] Apart { get; } = new float[count];
 
         public Way Anew()
         {
-            Degree = -1;
+            found = false;
             return this;
+        }
+
+        /// <summary>True the first time.</summary>
+        public bool Find()
+        {
+            if (found)
+                return false;
+            Middle = at(count / 2);
+            for (var node = 0; node < count; node++)
+                Apart[node] = (float)(at(node) - Middle);
+            return found = true;
         }
     }
 }

@@ -12,14 +12,14 @@ namespace Undercroft.Physics.Storage.Kernel;
 /// <param name="weights">Of the group.</param>
 /// <param name="nodes">Who reads draws off, or null where the group's are the draws.</param>
 internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan plan, Stay stay, StayWeights weights, LeafNodes<T>? nodes = null)
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     private const double Same = 1e-6; // of activity, a year apart: 3e-5 over thirty years
     private const double Left = 5e-6; // of activity still to go, where that can be told
     private const double Winter = 0.5; // of the year's mean rate, to be sure
 
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
-    private readonly Dictionary<int, double[][]> rowsOf = [];
+    private readonly Dictionary<int, float[][]> rowsOf = [];
     private double yearLeft;
     private bool first = true;
 
@@ -112,7 +112,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
         }
 
         LeafDispatch<T>.Tell(group, weights, sums, ahead, row, place);
-        row.Finish(group, place, sums[TemperatureBasis.Kelvin]);
+        row.Warm<T>(group, place, sums[TemperatureBasis.Kelvin]);
     }
 
     /// <summary>Holds the leaf at the beginning of a season against what it was a year before.</summary>

@@ -31,7 +31,7 @@ internal sealed class LimitBook
     public LimitBook(DrawGroup group, Course course, CourseLeaf leaf)
     {
         (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
-        (Below, Above, spells, LongestSpell) = (new double[group.Slots], new double[group.Slots], new double[group.Slots], new double[group.Slots]);
+        (Below, Above, spells, LongestSpell) = (new float[group.Slots], new float[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
         (blockBelow, blockAbove) = (new double[(group.Slots + Block - 1) / Block], new double[(group.Slots + Block - 1) / Block]);
         thresholds = [.. limits.Select(limit => Thresholds(limit, leaf))];
@@ -47,10 +47,10 @@ internal sealed class LimitBook
     }
 
     /// <summary>Activities at 22 °C at or under which a draw must be looked at.</summary>
-    public double[] Below { get; }
+    public float[] Below { get; }
 
     /// <summary>Activities at 22 °C at or over which a draw must be looked at.</summary>
-    public double[] Above { get; }
+    public float[] Above { get; }
 
     /// <summary>For each limit and slot; NaN where it was never passed.</summary>
     public double[][] FirstDay { get; }
@@ -159,7 +159,7 @@ internal sealed class LimitBook
                     above = Math.Min(above, limits[limit].IsOfActivity ? line / mostShift[slot] : line);
             }
 
-            (Below[slot], Above[slot]) = (below, above);
+            (Below[slot], Above[slot]) = ((float)below, (float)above);
             (blockBelow[block], blockAbove[block]) = (Math.Max(blockBelow[block], below), Math.Min(blockAbove[block], above));
         }
     }

@@ -7,7 +7,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>A course whose packages are rigid and without viscous flow: leaf and gas go their ways apart, each by its own clock.</summary>
 internal sealed class QuietRun<T>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
 {
     private readonly Course course;
     private readonly CourseLeaf leaf;
@@ -177,9 +177,9 @@ internal sealed class QuietRun<T>
     internal static (StayWeights Weights, List<(PathDraws Path, StayWeights Weights)> Later) Enter(DrawGroup group, Stay stay)
     {
         group.Weigh();
-        group.Fill(((HeadspaceDraws.Rigid)stay.Headspace).Volume, group.PerVolume);
+        var volume = ((HeadspaceDraws.Rigid)stay.Headspace).Volume;
         for (var slot = 0; slot < group.Slots; slot++)
-            group.PerVolume[slot] = Quantities.PhysicalConstants.GasConstant / group.PerVolume[slot];
+            group.PerVolume[slot] = (float)(Quantities.PhysicalConstants.GasConstant / volume[group.DrawOf(slot)]);
         group.Fill(stay.HumidityOffset, group.HumidityOffset);
         group.Fill(stay.TemperatureOffset, group.TemperatureOffset);
         group.Fill(stay.Uptake.RespiratoryQuotient, group.Quotient);
@@ -209,7 +209,7 @@ internal sealed class QuietRun<T>
             DrawState state = new(group.Activity[slot], group.Dry[slot], group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]);
             StayEvents.Begin(stay, first, draw, leaf[draw], new(kelvin, day[TemperatureBasis.Pascals], vapour, shifted, volume, volume, heat), ref state);
             (group.Activity[slot], group.Dry[slot]) = (InRange(state.Activity22), state.Dry);
-            (group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]) = (state.Oxygen, state.CarbonDioxide, state.Nitrogen);
+            (group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]) = ((float)state.Oxygen, (float)state.CarbonDioxide, (float)state.Nitrogen);
         }
 
         group.Weigh();
@@ -218,8 +218,17 @@ internal sealed class QuietRun<T>
     private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
 
     /// <summary>The weights of a usual draw: the mean of a group.</summary>
-    internal static double[] Middle(StayWeights weights) =>
-        [.. Enumerable.Range(0, weights.Values.Length / weights.Slots).Select(row => weights.Values.AsSpan(row * weights.Slots, weights.Slots).ToArray().Average())];
+    internal static double[] Middle(StayWeights weights)
+    {
+        var middle = new double[weights.Values.Length / weights.Slots];
+        for (var row = 0; row < middle.Length; row++)
+        {
+            foreach (var value in weights.Row(row))
+                middle[row] += value / weights.Slots;
+        }
+
+        return middle;
+    }
 
     /// <summary>The draws, slow ones first: those that step alike come together.</summary>
     private static int[] ByspeedOf(Course course)

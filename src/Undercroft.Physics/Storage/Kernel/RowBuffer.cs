@@ -19,45 +19,39 @@ internal sealed class RowBuffer(int size)
     /// <summary>True where the gas of all draws is what it was at the last row of this date.</summary>
     public bool SameGas { get; set; }
 
-    /// <summary>kg/kg.</summary>
-    public double[] Moisture { get; } = new double[size];
-
     /// <summary>Fraction.</summary>
-    public double[] WetBasis { get; } = new double[size];
+    public float[] WetBasis { get; } = new float[size];
 
     /// <summary>Pa.</summary>
-    public double[] Total { get; } = new double[size];
+    public float[] Total { get; } = new float[size];
 
     /// <summary>At the mean temperature of the day.</summary>
-    public double[] Activity { get; } = new double[size];
-
-    /// <summary>kg.</summary>
-    public double[] Dry { get; } = new double[size];
+    public float[] Activity { get; } = new float[size];
 
     /// <summary>Pa.</summary>
-    public double[] Vapour { get; } = new double[size];
+    public float[] Vapour { get; } = new float[size];
 
     /// <summary>Pa.</summary>
-    public double[] Oxygen { get; } = new double[size];
+    public float[] Oxygen { get; } = new float[size];
 
     /// <summary>Pa.</summary>
-    public double[] CarbonDioxide { get; } = new double[size];
+    public float[] CarbonDioxide { get; } = new float[size];
 
     /// <summary>Pa.</summary>
-    public double[] Nitrogen { get; } = new double[size];
+    public float[] Nitrogen { get; } = new float[size];
 
     /// <summary>A group's leaf, to be put again.</summary>
-    public double[][] Leaf(int place, int slots) => Part([Moisture, WetBasis, Activity, Vapour, Dry], place, slots);
+    public float[][] Leaf(int place, int slots) => Part([WetBasis, Activity, Vapour], place, slots);
 
     /// <summary>A group's leaf as it was told before.</summary>
-    public void PutLeaf(double[][] known, int place) => Put(known, [Moisture, WetBasis, Activity, Vapour, Dry], place);
+    public void PutLeaf(float[][] known, int place) => Put(known, [WetBasis, Activity, Vapour], place);
 
     /// <summary>A group's gas, to be put again.</summary>
-    public double[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
+    public float[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
 
     /// <summary>A group's gas as it was told before, with the vapour of now.</summary>
-    public void PutGas<T>(double[][] known, int place)
-        where T : struct, ILane<T>
+    public void PutGas<T>(float[][] known, int place)
+        where T : struct, ISingleLane<T>
     {
         Put(known, [Oxygen, CarbonDioxide, Nitrogen], place);
         AddUp<T>(place, known[0].Length);
@@ -65,28 +59,31 @@ internal sealed class RowBuffer(int size)
 
     /// <summary>The total pressure of some slots from its parts.</summary>
     public void AddUp<T>(int place, int slots)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         for (var at = place; at < place + slots; at += T.Count)
             (T.At(Oxygen, at) + T.At(CarbonDioxide, at) + T.At(Nitrogen, at) + T.At(Vapour, at)).Put(Total, at);
     }
 
-    private static double[][] Part(double[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
+    private static float[][] Part(float[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
 
-    private static void Put(double[][] known, double[][] fields, int place)
+    private static void Put(float[][] known, float[][] fields, int place)
     {
         for (var field = 0; field < fields.Length; field++)
             known[field].CopyTo(fields[field], place);
     }
 
-    /// <summary>The rest of what a group tells: its dry mass, and its activity from 22 °C to the mean temperature of the day.</summary>
-    public void Finish(DrawGroup group, int place, double kelvin)
+    /// <summary>Takes the activity of a group from 22 °C to the mean temperature of the day.</summary>
+    public void Warm<T>(DrawGroup group, int place, double kelvin)
+        where T : struct, ISingleLane<T>
     {
-        group.Dry.CopyTo(Dry, place);
         if (group.Heat is { IsSame: true } heat && heat[0] == 0)
             return;
-        for (var slot = 0; slot < group.Slots; slot++)
-            Activity[place + slot] *= SorptionShift.FactorOf(group.Heat[group.DrawOf(slot)], kelvin + group.TemperatureOffset[slot]);
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            var warmer = T.Of(kelvin - SorptionShift.ReferenceKelvin) + T.At(group.TemperatureOffset, at);
+            (T.At(Activity, place + at) * LaneExp.Of(StayWeights.SorptionLog(T.At(group.Heats, at), warmer))).Put(Activity, place + at);
+        }
     }
 }
 

@@ -21,7 +21,7 @@ internal sealed class SeasonPlan
     private readonly SharedWeather? shared;
     private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
     private readonly Dictionary<(int From, int Length, int Steps, bool First), StepTable> parts = [];
-    private readonly Dictionary<int, double[]> dates = [];
+    private readonly Dictionary<int, float[]> dates = [];
 
     /// <summary>Cuts a stay.</summary>
     /// <param name="stay">Which.</param>
@@ -85,21 +85,21 @@ internal sealed class SeasonPlan
     }
 
     /// <summary>The integrals of one day.</summary>
-    private double[] Day(int day)
+    private float[] Day(int day)
     {
         var date = DayOfYear(day);
         if (dates.TryGetValue(date, out var known))
             return known;
         if (!IsPeriodic)
             dates.Clear(); // no day comes twice
-        var made = dates[date] = new double[SharedWeather.End];
+        var made = new double[SharedWeather.End];
         Basis.Between(day, day + 1, made.AsSpan(0, TemperatureBasis.Width));
         shared?.Fill(made);
-        return made;
+        return dates[date] = Array.ConvertAll(made, value => (float)value);
     }
 
     /// <summary>The integrals of the day that begins, or of the day before where the table ends.</summary>
-    public double[] DayOf(int day, out bool ahead)
+    public float[] DayOf(int day, out bool ahead)
     {
         ahead = IsPeriodic || Basis.Reaches(day + 1);
         return Day(ahead ? day : day - 1);

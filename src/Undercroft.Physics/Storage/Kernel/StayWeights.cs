@@ -22,7 +22,7 @@ internal sealed class StayWeights
     private const double R = PhysicalConstants.GasConstant;
     private const int Nodes = TemperatureBasis.Nodes;
 
-    private StayWeights(int slots, bool withGas) => (Slots, Values) = (slots, new double[slots * (withGas ? Rows : Gas)]);
+    private StayWeights(int slots, bool withGas) => (Slots, Values) = (slots, new float[slots * (withGas ? Rows : Gas)]);
 
     /// <summary>True where no draw has a heat of sorption or an offset of humidity, so that clock and source share their weights.</summary>
     public bool IsPlain { get; private init; }
@@ -34,14 +34,14 @@ internal sealed class StayWeights
     public int Slots { get; }
 
     /// <summary>All rows.</summary>
-    public double[] Values { get; }
+    public float[] Values { get; }
 
     /// <summary>One row.</summary>
-    public Span<double> Row(int row) => Values.AsSpan(row * Slots, Slots);
+    public Span<float> Row(int row) => Values.AsSpan(row * Slots, Slots);
 
     /// <summary>The weights of the paths that are there on the first day, and of those that come in the course of the stay (one object per such path).</summary>
     public static (StayWeights Now, List<(PathDraws Path, StayWeights Weights)> Later) Of<T>(DrawGroup group, Stay stay)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         StayWeights now = new(group.Slots, group.WithGas) { IsPlain = group.Heat.Range == (0, 0) && stay.HumidityOffset.Range == (0, 0) };
         List<(PathDraws, StayWeights)> later = [];
@@ -69,23 +69,24 @@ internal sealed class StayWeights
     public void Add(StayWeights more, int slot, double share)
     {
         for (var at = slot; at < Values.Length; at += Slots)
-            Values[at] += share * more.Values[at];
+            Values[at] += (float)share * more.Values[at];
     }
 
     private void AddVapour<T>(DrawGroup group, Stay stay, Node[] nodes)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         var alike = group.Heat.IsSame && stay.TemperatureOffset.IsSame;
         for (var k = 0; k < Nodes; k++)
         {
             var node = nodes[k];
-            var value = T.Of(0);
+            var value = T.Of(0f);
             for (var at = 0; at < Slots; at += T.Count)
             {
                 if (at == 0 || !alike)
                 {
-                    var kelvin = Kelvin<T>(group, stay, node, at);
-                    value = LaneExp.Of(node.LogSaturation(kelvin) + SorptionLog(group.Lane<T>(group.Heat, at), kelvin) - T.Of(node.LogReference + node.LogOfSaturation));
+                    var offset = T.At(group.TemperatureOffset, at);
+                    var shift = SorptionLog(T.At(group.Heats, at), T.Of(node.Kelvin - SorptionShift.ReferenceKelvin) + offset);
+                    value = LaneExp.Of(node.SaturationRise(offset) + shift - T.Of(node.LogReference));
                 }
 
                 value.Put(Values, ((Vapour + k) * Slots) + at);
@@ -94,118 +95,138 @@ internal sealed class StayWeights
     }
 
     private void AddUptake<T>(DrawGroup group, Stay stay, Node[] nodes)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
         var uptake = stay.Uptake;
         var perPascal = uptake.Basis == UptakeBasis.PerPascal;
         var alike = uptake.Q10.IsSame && stay.TemperatureOffset.IsSame;
+        var (rate, tenth) = (new float[Slots], new float[Slots]);
+        group.Fill(uptake.Rate, rate);
+        for (var slot = 0; slot < Slots; slot++)
+            tenth[slot] = slot > 0 && uptake.Q10.IsSame ? tenth[0] : (float)(Math.Log(uptake.Q10[group.DrawOf(slot)]) / 10);
         for (var k = 0; k < Nodes; k++)
         {
             var node = nodes[k];
-            var (kelvin, warmth) = (T.Of(0), T.Of(0));
+            var warmth = T.Of(0f);
             for (var at = 0; at < Slots; at += T.Count)
             {
+                var offset = T.At(group.TemperatureOffset, at);
                 if (at == 0 || !alike)
-                {
-                    kelvin = Kelvin<T>(group, stay, node, at);
-                    warmth = LaneExp.Of((group.Log<T>(uptake.Q10, at) * T.Of(0.1) * (kelvin - T.Of(uptake.ReferenceKelvin))) - T.Of(node.LogReference));
-                }
-
-                var value = group.Lane<T>(uptake.Rate, at) * T.Of(Day) * warmth;
+                    warmth = LaneExp.Of((T.At(tenth, at) * (T.Of(node.Kelvin - uptake.ReferenceKelvin) + offset)) - T.Of(node.LogReference));
+                var value = T.At(rate, at) * T.Of(Day) * warmth;
                 if (perPascal)
-                    value *= kelvin * T.At(group.PerVolume, at);
+                    value *= (T.Of(node.Kelvin) + offset) * T.At(group.PerVolume, at);
                 if (uptake.PerKilogram)
                     value *= T.At(group.Dry, at);
                 value.Put(Values, ((Uptake + k) * Slots) + at);
             }
         }
     }
+
     private void AddPath<T>(DrawGroup group, Stay stay, Node[] nodes, PathDraws path, StayWeights known, Func<double, bool> isThere)
-        where T : struct, ILane<T>
+        where T : struct, ISingleLane<T>
     {
-        var there = new double[Slots];
+        var there = new bool[Slots];
         for (var slot = 0; slot < there.Length; slot++)
-            there[slot] = isThere(path.FromDay[group.DrawOf(slot)]) ? 1 : 0;
-        if (!there.Any(part => part > 0))
+            there[slot] = isThere(path.FromDay[group.DrawOf(slot)]);
+        if (!there.Contains(true))
             return;
-        var median = path.Median;
-        AddWater<T>(group, stay, nodes, there, known, median.Water.AtReference * Day * PhysicalConstants.MolarMassOfWater, path.Water, path.Energies?.Water ?? median.Water.ActivationEnergy);
+        var (median, own) = (path.Median, path.Energies);
+        AddWater<T>(group, stay, nodes, there, known, path.Water, median.Water.AtReference * Day * PhysicalConstants.MolarMassOfWater, own?.Water ?? median.Water.ActivationEnergy);
         if (!group.WithGas)
             return;
-        AddGas<T>(group, stay, nodes, there, 0, median.Oxygen.AtReference * Day, path.Oxygen, path.Energies?.Oxygen ?? median.Oxygen.ActivationEnergy, stay.Air.Oxygen);
-        AddGas<T>(group, stay, nodes, there, 1, median.CarbonDioxide.AtReference * Day, path.CarbonDioxide, path.Energies?.CarbonDioxide ?? median.CarbonDioxide.ActivationEnergy, stay.Air.CarbonDioxide);
-        AddGas<T>(group, stay, nodes, there, 2, median.Nitrogen.AtReference * Day, path.Nitrogen, path.Energies?.Nitrogen ?? median.Nitrogen.ActivationEnergy, stay.Air.Nitrogen);
+        AddGas<T>(group, stay, nodes, there, 0, path.Oxygen, median.Oxygen.AtReference * Day, own?.Oxygen ?? median.Oxygen.ActivationEnergy);
+        AddGas<T>(group, stay, nodes, there, 1, path.CarbonDioxide, median.CarbonDioxide.AtReference * Day, own?.CarbonDioxide ?? median.CarbonDioxide.ActivationEnergy);
+        AddGas<T>(group, stay, nodes, there, 2, path.Nitrogen, median.Nitrogen.AtReference * Day, own?.Nitrogen ?? median.Nitrogen.ActivationEnergy);
     }
-    private void AddWater<T>(DrawGroup group, Stay stay, Node[] nodes, double[] there, StayWeights known, double conductance, PerDraw factor, PerDraw energy)
-        where T : struct, ILane<T>
+
+    private void AddWater<T>(DrawGroup group, Stay stay, Node[] nodes, bool[] there, StayWeights known, PerDraw factor, double conductance, PerDraw energy)
+        where T : struct, ISingleLane<T>
     {
         if (conductance == 0)
             return;
         var alike = energy.IsSame && stay.TemperatureOffset.IsSame;
+        var (parts, energies) = (Parts(group, there, factor, conductance), new float[Slots]);
+        group.Fill(energy, energies);
         for (var k = 0; k < Nodes; k++)
         {
             var node = nodes[k];
             var vapour = (Vapour + k) * Slots;
             var (clock, source) = ((Clock + k) * Slots, (Source + k) * Slots);
-            var (warmth, dry) = (T.Of(0), T.Of(0));
+            var (warmth, dry) = (T.Of(0f), T.Of(0f));
             for (var at = 0; at < Slots; at += T.Count)
             {
                 if (at == 0 || !alike)
                 {
-                    var kelvin = Kelvin<T>(group, stay, node, at);
-                    var log = WarmthLog(group.Lane<T>(energy, at), kelvin) - T.Of(node.LogReference);
-                    dry = LaneExp.Of(log + node.LogSaturation(kelvin) - T.Of(node.LogOfSaturation));
-                    warmth = LaneExp.Of(log);
+                    var offset = T.At(group.TemperatureOffset, at);
+                    var log = WarmthLog(T.At(energies, at), node, offset) - T.Of(node.LogReference);
+                    dry = LaneExp.Of(log + node.SaturationRise(offset));
+                    warmth = LaneExp.Of(log) * T.Of(Math.Exp(node.LogReference));
                 }
 
-                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.At(there, at);
                 // `vapour` is s psat over the reference with its energy: taken again times that energy's factor.
-                (T.At(Values, source + at) + (part * dry)).Put(Values, source + at);
-                (T.At(Values, clock + at) + (part * warmth * T.At(known.Values, vapour + at) * T.Of(Math.Exp(node.LogReference)))).Put(Values, clock + at);
+                var part = T.At(parts, at);
+                T.MulAdd(part, dry, T.At(Values, source + at)).Put(Values, source + at);
+                T.MulAdd(part * warmth, T.At(known.Values, vapour + at), T.At(Values, clock + at)).Put(Values, clock + at);
             }
         }
     }
-    private void AddGas<T>(DrawGroup group, Stay stay, Node[] nodes, double[] there, int gas, double conductance, PerDraw factor, PerDraw energy, double fraction)
-        where T : struct, ILane<T>
+
+    private void AddGas<T>(DrawGroup group, Stay stay, Node[] nodes, bool[] there, int gas, PerDraw factor, double conductance, PerDraw energy)
+        where T : struct, ISingleLane<T>
     {
         if (conductance == 0)
             return;
         var alike = energy.IsSame && stay.TemperatureOffset.IsSame;
+        var fraction = gas == 0 ? stay.Air.Oxygen : gas == 1 ? stay.Air.CarbonDioxide : stay.Air.Nitrogen;
         var moist = stay.Air.Moist ? fraction : 0;
+        var (parts, energies) = (Parts(group, there, factor, conductance), new float[Slots]);
+        group.Fill(energy, energies);
         for (var k = 0; k < Nodes; k++)
         {
             var node = nodes[k];
             var family = Gas + (gas * GasWidth) + k;
             var (rate, pressed, humid) = (family * Slots, (family + Nodes) * Slots, (family + (2 * Nodes)) * Slots);
-            var (kelvin, warmth, saturation) = (T.Of(0), T.Of(0), T.Of(0));
+            var (warmth, saturation) = (T.Of(0f), T.Of(0f));
             for (var at = 0; at < Slots; at += T.Count)
             {
+                var offset = T.At(group.TemperatureOffset, at);
                 if (at == 0 || !alike)
                 {
-                    kelvin = Kelvin<T>(group, stay, node, at);
-                    warmth = LaneExp.Of(WarmthLog(group.Lane<T>(energy, at), kelvin) - T.Of(node.LogReference));
-                    saturation = LaneExp.Of(node.LogSaturation(kelvin));
+                    warmth = LaneExp.Of(WarmthLog(T.At(energies, at), node, offset) - T.Of(node.LogReference));
+                    saturation = LaneExp.Of(node.SaturationRise(offset)) * T.Of(moist * Math.Exp(node.LogOfSaturation));
                 }
 
-                var part = T.Of(conductance) * group.Lane<T>(factor, at) * T.At(there, at) * warmth;
-                (T.At(Values, rate + at) + (part * kelvin * T.At(group.PerVolume, at))).Put(Values, rate + at);
-                (T.At(Values, pressed + at) + (part * T.Of(fraction))).Put(Values, pressed + at);
-                (T.At(Values, humid + at) - (part * T.Of(moist) * saturation)).Put(Values, humid + at);
+                var part = T.At(parts, at) * warmth;
+                T.MulAdd(part, (T.Of(node.Kelvin) + offset) * T.At(group.PerVolume, at), T.At(Values, rate + at)).Put(Values, rate + at);
+                T.MulAdd(part, T.Of(fraction), T.At(Values, pressed + at)).Put(Values, pressed + at);
+                T.MulFrom(part, saturation, T.At(Values, humid + at)).Put(Values, humid + at);
             }
         }
     }
 
+    /// <summary>Conductances of the draws for which a path is there.</summary>
+    private static float[] Parts(DrawGroup group, bool[] there, PerDraw factor, double conductance)
+    {
+        var parts = new float[there.Length];
+        for (var slot = 0; slot < parts.Length; slot++)
+            parts[slot] = there[slot] ? (float)(conductance * factor[group.DrawOf(slot)]) : 0;
+        return parts;
+    }
+
+    /// <summary>ln f(T), (E/R)(1/T₀ − 1/T), by how far the temperature is from the one of reference.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T Kelvin<T>(DrawGroup group, Stay stay, Node node, int at)
-        where T : struct, ILane<T> => T.Of(node.Kelvin) + group.Lane<T>(stay.TemperatureOffset, at);
+    private static T WarmthLog<T>(T energy, Node node, T offset)
+        where T : struct, ISingleLane<T> => Log(energy, Conductance.ReferenceKelvin, T.Of(node.Kelvin - Conductance.ReferenceKelvin) + offset);
+
+    /// <summary>ln s(T), (q/R)(1/T₀ − 1/T), by how far the temperature is from the one of reference.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static T SorptionLog<T>(T heat, T apart)
+        where T : struct, ISingleLane<T> => Log(heat, SorptionShift.ReferenceKelvin, apart);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T WarmthLog<T>(T energy, T kelvin)
-        where T : struct, ILane<T> => energy * T.Of(1 / R) * (T.Of(1 / Conductance.ReferenceKelvin) - (T.Of(1) / kelvin));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T SorptionLog<T>(T heat, T kelvin)
-        where T : struct, ILane<T> => heat * T.Of(1 / R) * (T.Of(1 / SorptionShift.ReferenceKelvin) - (T.Of(1) / kelvin));
+    private static T Log<T>(T energy, double reference, T apart)
+        where T : struct, ISingleLane<T> => energy * T.Of(1 / (R * reference)) * apart / (T.Of(reference) + apart);
 
     /// <summary>One point of the basis, with ln psat about it to the third order in an offset of a few kelvin.</summary>
     private sealed class Node
@@ -232,12 +253,9 @@ internal sealed class StayWeights
 
         public double LogOfSaturation { get; }
 
+        /// <summary>ln psat beyond that of the point itself.</summary>
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        public T LogSaturation<T>(T kelvin)
-            where T : struct, ILane<T>
-        {
-            var offset = kelvin - T.Of(Kelvin);
-            return T.Of(LogOfSaturation) + (offset * (T.Of(slope) + (offset * (T.Of(bend) + (offset * T.Of(twist))))));
-        }
+        public T SaturationRise<T>(T offset)
+            where T : struct, ISingleLane<T> => offset * T.MulAdd(offset, T.MulAdd(offset, T.Of(twist), T.Of(bend)), T.Of(slope));
     }
 }

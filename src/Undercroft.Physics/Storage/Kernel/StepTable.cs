@@ -10,7 +10,7 @@ internal sealed class StepTable
 
     private const int Stride = SharedWeather.End + Trends;
 
-    private readonly double[] values;
+    private readonly float[] values;
 
     /// <summary>Gathers the steps between rising days.</summary>
     /// <param name="basis">Of the place.</param>
@@ -21,21 +21,26 @@ internal sealed class StepTable
     public StepTable(TemperatureBasis basis, int[] days, int? cells, double[] middle, SharedWeather? shared)
     {
         Days = days;
-        values = new double[Stride * Count];
+        values = new float[Stride * Count];
+        var made = new double[Stride];
         Span<double> first = stackalloc double[TemperatureBasis.Width];
         Span<double> second = stackalloc double[TemperatureBasis.Width];
         for (var step = 0; step < Count; step++)
         {
             var (from, to) = (days[step], days[step + 1]);
-            basis.Between(from, to, values.AsSpan(step * Stride, TemperatureBasis.Width));
-            shared?.Fill(values.AsSpan(step * Stride, SharedWeather.End));
+            Array.Clear(made);
+            basis.Between(from, to, made.AsSpan(0, TemperatureBasis.Width));
+            shared?.Fill(made);
             var (a, b, c, d) = Halves(from, to, cells);
             var apart = (c + d - a - b) / 2.0;
-            if (!(apart > 0))
-                continue;
-            basis.Between(a, b, first);
-            basis.Between(c, d, second);
-            Fill(first, second, (double)(d - c) / (b - a), (to - from) / apart, middle, values.AsSpan((step * Stride) + SharedWeather.End, Trends));
+            if (apart > 0)
+            {
+                basis.Between(a, b, first);
+                basis.Between(c, d, second);
+                Fill(first, second, (double)(d - c) / (b - a), (to - from) / apart, middle, made.AsSpan(SharedWeather.End, Trends));
+            }
+
+            Array.ConvertAll(made, value => (float)value).CopyTo(values, step * Stride);
         }
     }
 
@@ -49,10 +54,10 @@ internal sealed class StepTable
     public int Length(int step) => Days[step + 1] - Days[step];
 
     /// <summary>The integrals over a step.</summary>
-    public ReadOnlySpan<double> Sums(int step) => values.AsSpan(step * Stride, SharedWeather.End);
+    public ReadOnlySpan<float> Sums(int step) => values.AsSpan(step * Stride, SharedWeather.End);
 
     /// <summary>See the places above.</summary>
-    public ReadOnlySpan<double> TrendsOf(int step) => values.AsSpan((step * Stride) + SharedWeather.End, Trends);
+    public ReadOnlySpan<float> TrendsOf(int step) => values.AsSpan((step * Stride) + SharedWeather.End, Trends);
 
     /// <summary>Two spans whose means show how the weather moves across a step: its halves, or the neighbours of a single day.</summary>
     private static (int, int, int, int) Halves(int from, int to, int? cells)

@@ -14,11 +14,12 @@ namespace Undercroft.Physics.Storage.Kernel;
 /// <para><b>Error</b> second order in the step; measured against the fine engine in the tests.</para>
 /// </remarks>
 internal static class WaterSteps<T, TLeaf>
-    where T : struct, ILane<T>
+    where T : struct, ISingleLane<T>
     where TLeaf : struct, ILeafLanes<T>
 {
     private const double Lowest = CourseRun<T>.Lowest;
     private const double Highest = CourseRun<T>.Highest;
+    private const float LeastClock = 1e-30f;
 
     /// <summary>1/(dX/da) where the leaf stands.</summary>
     public static void Begin(DrawGroup group, TLeaf leaf)
@@ -29,19 +30,20 @@ internal static class WaterSteps<T, TLeaf>
 
     /// <summary>Moves the activities on by one step; true where the watch must look, because a draw may have passed a limit.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static bool Advance(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, LimitBook? book)
+    public static bool Advance(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<float> sums, double change, LimitBook? book)
     {
         var passed = false;
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             var before = T.At(group.Activity, at);
-            var after = Step(group, leaf, weights, sums, change, at, before, out var z, out var pull);
-            after.Put(group.Activity, at);
+            var moved = Step(group, leaf, weights, sums, change, at, before, out var z, out var pull);
+            moved.AddTo(group.Activity, at);
             if (book is not null)
             {
                 before.Put(group.Before, at);
                 z.Put(group.Clock, at);
                 pull.Put(group.Pull, at);
+                var after = before + moved;
                 passed |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(before, after), T.At(book.Above, at));
             }
         }
@@ -51,7 +53,7 @@ internal static class WaterSteps<T, TLeaf>
 
     /// <summary>The middle of a day's way, moisture and all, leaving the group as it is.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Tell(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> day, bool ahead, RowBuffer row, int place)
+    public static void Tell(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<float> day, bool ahead, RowBuffer row, int place)
     {
         for (var at = 0; at < group.Slots; at += T.Count)
         {
@@ -61,10 +63,10 @@ internal static class WaterSteps<T, TLeaf>
                 // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
                 Drive(group, weights, day, at, activity, out var clock, out var pull);
                 var half = T.Of(0.5) * leaf.PerSlope(Inside(activity), at);
-                activity += half * pull / T.MulAdd(half, clock, T.Of(1));
+                activity += half * pull / T.MulAdd(half, clock, T.Of(1f));
             }
 
-            var vapour = T.Of(0);
+            var vapour = T.Of(0f);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
                 vapour = T.MulAdd(T.At(weights.Values, ((StayWeights.Vapour + k) * weights.Slots) + at), T.Of(day[TemperatureBasis.Water + k]), vapour);
             activity.Put(row.Activity, place + at);
@@ -83,34 +85,34 @@ internal static class WaterSteps<T, TLeaf>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Write(TLeaf leaf, T activity, T vapour, int at, RowBuffer row, int place)
     {
-        var moisture = leaf.Moisture(Inside(activity), at);
-        moisture.Put(row.Moisture, place + at);
-        (moisture / (T.Of(1) + moisture)).Put(row.WetBasis, place + at);
+        leaf.Moisture(Inside(activity), at, out var above, out var below);
+        (above / (above + below)).Put(row.WetBasis, place + at);
         (activity * vapour).Put(row.Vapour, place + at);
     }
 
+    /// <summary>By how much the activity moves: not a number where it leaves the range.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<double> sums, double change, int at, T before, out T z, out T pull)
+    private static T Step(DrawGroup group, TLeaf leaf, StayWeights weights, ReadOnlySpan<float> sums, double change, int at, T before, out T z, out T pull)
     {
         Drive(group, weights, sums, at, before, out var perMass, out pull);
         var half = T.Of(0.5) * T.At(group.PerSlope, at);
-        var middle = Inside(before + (half * pull / T.MulAdd(half, perMass, T.Of(1))));
+        var middle = Inside(before + (half * pull / T.MulAdd(half, perMass, T.Of(1f))));
         var slope = leaf.PerSlope(middle, at);
         slope.Put(group.PerSlope, at);
         pull *= slope;
-        z = T.Max(slope * perMass, T.Of(1e-300));
+        z = T.Max(slope * perMass, T.Of(LeastClock));
         var fraction = LaneExp.OneMinusOf(z);
         var first = fraction / z;
-        var after = T.MulAdd(pull, first, T.MulAdd(T.Of(change), T.MulFrom(T.Of(0.5), fraction, T.Of(1) - first), before));
-        var lost = T.Of(double.NaN);
-        return T.WhereLess(after, T.Of(Highest), T.WhereLess(T.Of(Lowest), after, after, lost), lost);
+        var moved = T.MulAdd(pull, first, T.Of(change) * T.MulFrom(T.Of(0.5), fraction, T.Of(1f) - first));
+        var (after, lost) = (before + moved, T.Of(float.NaN));
+        return T.WhereLess(after, T.Of(Highest), T.WhereLess(T.Of(Lowest), after, moved, lost), lost);
     }
 
     /// <summary>Clock per mass, and that times the distance to the room.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<double> sums, int at, T activity, out T perMass, out T pull)
+    private static void Drive(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, int at, T activity, out T perMass, out T pull)
     {
-        var (clock, source) = (T.Of(0), T.Of(0));
+        var (clock, source) = (T.Of(0f), T.Of(0f));
         var values = weights.Values;
         var row = at;
         if (weights.IsShared)
@@ -131,7 +133,7 @@ internal static class WaterSteps<T, TLeaf>
         }
         else
         {
-            var outer = T.Of(0);
+            var outer = T.Of(0f);
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
             {
                 var dry = T.At(values, row + (StayWeights.Source * weights.Slots));

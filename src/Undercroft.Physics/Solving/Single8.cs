@@ -1,0 +1,135 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace Undercroft.Physics.Solving;
+
+/// <summary>Eight numbers of single precision in a 256-bit register.</summary>
+internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
+{
+    private readonly Vector256<float> value = value;
+
+    public static int Count => 8;
+
+    public static bool IsSingle => true;
+
+    public static double Shift => LaneExp.SingleShift;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Of(double value) => new(Vector256.Create((float)value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Of(float value) => new(Vector256.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Load(ReadOnlySpan<double> from)
+    {
+        _ = from[7];
+        return Narrow(ref MemoryMarshal.GetReference(from));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 At(double[] from, int place)
+    {
+        _ = from[place + 7];
+        return Narrow(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 At(float[] from, int place)
+    {
+        _ = from[place + 7];
+        return new(Vector256.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place)));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(double[] to, int place) => Store(to.AsSpan(place));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Put(float[] to, int place)
+    {
+        _ = to[place + 7];
+        value.StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void AddTo(double[] to, int place)
+    {
+        _ = to[place + 7];
+        ref var sums = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place);
+        var (low, high) = Vector256.Widen(value);
+        (Vector256.LoadUnsafe(ref sums) + low).StoreUnsafe(ref sums);
+        (Vector256.LoadUnsafe(ref sums, 4) + high).StoreUnsafe(ref sums, 4);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(Span<double> to)
+    {
+        _ = to[7];
+        ref var first = ref MemoryMarshal.GetReference(to);
+        var (low, high) = Vector256.Widen(value);
+        low.StoreUnsafe(ref first);
+        high.StoreUnsafe(ref first, 4);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Min(Single8 left, Single8 right) => WhereLess(left, right, left, right);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Max(Single8 left, Single8 right) => WhereLess(right, left, left, right);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 WhereLess(Single8 left, Single8 right, Single8 then, Single8 otherwise) =>
+        new(Vector256.ConditionalSelect(Vector256.LessThan(left.value, right.value), then.value, otherwise.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllLess(Single8 left, Single8 right) => Vector256.LessThanAll(left.value, right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static uint Less(Single8 left, Single8 right) => (uint)Vector256.LessThan(left.value, right.value).ExtractMostSignificantBits();
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 MulAdd(Single8 left, Single8 right, Single8 more) => new(Vector256.FusedMultiplyAdd(left.value, right.value, more.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 MulFrom(Single8 left, Single8 right, Single8 from) => new(Vector256.FusedMultiplyAdd(-left.value, right.value, from.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 PowerOfTwo(Single8 shifted) => new(((shifted.value.AsInt32() << 23) + Vector256.Create(127 << 23)).AsSingle());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Gather(double[] table, Single8 shifted)
+    {
+        Span<float> found = stackalloc float[Count];
+        for (var i = 0; i < Count; i++)
+            found[i] = (float)table[(shifted.value.AsInt32() - Vector256.Create((float)LaneExp.SingleShift).AsInt32())[i]];
+        return new(Vector256.Create<float>(found));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Gather(float[] table, Single8 shifted)
+    {
+        // Quarters first: code that is made ahead of time turns an element further up a wide vector into a call.
+        var place = shifted.value.AsInt32() - Vector256.Create((float)LaneExp.SingleShift).AsInt32();
+        return new(Vector256.Create(Four(table, place.GetLower()), Four(table, place.GetUpper())));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static Vector128<float> Four(float[] table, Vector128<int> place) =>
+        Vector128.Create(table[place.ToScalar()], table[place.GetElement(1)], table[place.GetElement(2)], table[place.GetElement(3)]);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 operator +(Single8 left, Single8 right) => new(left.value + right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 operator -(Single8 left, Single8 right) => new(left.value - right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 operator *(Single8 left, Single8 right) => new(left.value * right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 operator /(Single8 left, Single8 right) => new(left.value / right.value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Single8 Narrow(ref double first) => new(Vector256.Narrow(Vector256.LoadUnsafe(ref first), Vector256.LoadUnsafe(ref first, 4)));
+}
