@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Runtime.Intrinsics;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 
@@ -192,8 +193,17 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
             (from, to) = (from % cells, to % cells);
         }
 
-        for (var k = 0; k < width; k++)
-            sums[k] = running[(to * width) + k] - running[(from * width) + k] + (turns * running[(cells * width) + k]);
+        ReadOnlySpan<double> before = running.AsSpan(from * width, width), after = running.AsSpan(to * width, width), period = running.AsSpan(cells * width, width);
+        var k = 0;
+        if (Vector256.IsHardwareAccelerated)
+        {
+            var times = Vector256.Create((double)turns);
+            for (; k + Vector256<double>.Count <= width; k += Vector256<double>.Count)
+                (Vector256.Create(after[k..]) - Vector256.Create(before[k..]) + (times * Vector256.Create(period[k..]))).CopyTo(sums[k..]);
+        }
+
+        for (; k < width; k++)
+            sums[k] = after[k] - before[k] + (turns * period[k]);
     }
 
     /// <summary>True where the table tells of the cell before this edge.</summary>

@@ -103,36 +103,19 @@ internal sealed class FewOfMany(int count)
         where T : struct, ISingleLane<T>
     {
         unsorted.AsSpan(among).Fill(float.NaN); // nothing is less
-        var taken = 0UL;
+        var (taken, real) = (0UL, true);
         for (var i = 0; i < among; i++)
         {
             var (each, place) = (T.Of(unsorted[i]), 0);
             for (var at = 0; at < among; at += T.Count)
                 place += BitOperations.PopCount(T.Less(T.At(unsorted, at), each));
+            while ((taken >> place & 1) != 0)
+                place++; // its equals stand there
             taken |= 1UL << place;
             (sorted[place], order[place]) = (unsorted[i], unordered[i]);
+            real &= !float.IsNaN(unsorted[i]);
         }
 
-        return taken == ulong.MaxValue >> (Word - among) || Insert(among);
-    }
-
-    /// <summary>Sorts one by one, where some are equal; false where one is not a number.</summary>
-    private bool Insert(int among)
-    {
-        for (var i = 0; i < among; i++)
-        {
-            var (value, member, to) = (unsorted[i], unordered[i], i);
-            if (float.IsNaN(value))
-                return false;
-            while (to > 0 && sorted[to - 1] > value)
-            {
-                (sorted[to], order[to]) = (sorted[to - 1], order[to - 1]);
-                to--;
-            }
-
-            (sorted[to], order[to]) = (value, member);
-        }
-
-        return true;
+        return real;
     }
 }

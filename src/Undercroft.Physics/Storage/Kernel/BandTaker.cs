@@ -47,7 +47,10 @@ internal sealed class BandTaker<T>(CourseBands bands, double[] probabilities, bo
             Sort(first + 3, row.CarbonDioxide, bands.CarbonDioxide, row.Row);
         }
 
-        Sort(first + 4, row.Total, bands.Total, row.Row);
+        if (row.SameLeaf && row.SameGas && known)
+            Repeat(bands.Total, row.Row, before);
+        else
+            Sort(first + 4, row.Total, bands.Total, row.Row);
     }
 
     /// <inheritdoc/>

@@ -19,7 +19,7 @@ internal sealed class GasStay<T>
     private readonly StayWeights weights;
     private readonly float[]?[] seasons = new float[SeasonPlan.Seasons][];
     private readonly Dictionary<int, float[]> maps = [];
-    private readonly Dictionary<int, float[][]> rowsOf = [];
+    private readonly HashSet<int> told = [];
     private double least;
     private float[][][]? orbit;
     private bool joined;
@@ -32,7 +32,7 @@ internal sealed class GasStay<T>
     public int Steps { get; private set; }
 
     /// <summary>Fits the steps to how fast the quickest gas follows.</summary>
-    public void Pace(StayWeights[] all) => (Steps, least) = GroupSpeed.Gas(group, plan, stay, all);
+    public void Pace(StayWeights[] all) => (Steps, least) = GroupSpeed.Gas<T>(group, plan, stay, all);
 
     /// <summary>Nothing learnt of the years before holds any longer.</summary>
     public void Forget()
@@ -40,7 +40,7 @@ internal sealed class GasStay<T>
         joined = repeats = false;
         orbit = null;
         maps.Clear();
-        rowsOf.Clear();
+        told.Clear();
     }
 
     /// <summary>Over one season, or the part of one that the stay has.</summary>
@@ -111,7 +111,7 @@ internal sealed class GasStay<T>
     {
         var known = repeats;
         foreach (var row in rows)
-            known = known && rowsOf.ContainsKey(row.Date);
+            known = known && told.Contains(row.Date);
         return known;
     }
 
@@ -125,9 +125,9 @@ internal sealed class GasStay<T>
     /// <summary>One row of gas that stands at the beginning of a season.</summary>
     private void Tell(int from, int day, RowBuffer row, int place)
     {
-        if (repeats && rowsOf.TryGetValue(row.Date, out var known))
+        if (repeats && !told.Add(row.Date))
         {
-            row.PutGas<T>(known, place);
+            row.AddUp<T>(place, group.Slots);
             return;
         }
 
@@ -141,8 +141,6 @@ internal sealed class GasStay<T>
         }
 
         GasSteps<T>.Tell(map, group, row, place);
-        if (repeats)
-            rowsOf[row.Date] = row.Gas(place, group.Slots);
     }
 
     private void Over(StepTable table)

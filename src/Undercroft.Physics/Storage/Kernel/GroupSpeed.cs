@@ -32,10 +32,12 @@ internal static class GroupSpeed
         var slope = (float[])group.PerSlope.Clone();
         Array.Fill(group.Activity, MiddleActivity);
         LeafDispatch<T>.Begin(group);
+        var clocks = new float[group.Slots];
+        for (var at = 0; at < group.Slots; at += T.Count)
+            (Dot<T>(all, sums, TemperatureBasis.Water, StayWeights.Clock, at) * T.At(group.PerDry, at)).Put(clocks, at);
         for (var slot = 0; slot < group.Slots; slot++)
         {
-            var clock = Dot(all, sums, TemperatureBasis.Water, StayWeights.Clock, slot);
-            var perSlope = clock * season * group.PerDry[slot];
+            var perSlope = season * clocks[slot];
             most = Math.Max(most, perSlope * Math.Max(slope[slot], group.PerSlope[slot]));
             least = Math.Min(least, perSlope * Math.Min(slope[slot], group.PerSlope[slot]));
         }
@@ -46,23 +48,32 @@ internal static class GroupSpeed
     }
 
     /// <summary>Steps of gas, and the season's length in time constants of the slowest gas of the slowest draw.</summary>
-    public static (int Steps, double Least) Gas(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    public static (int Steps, double Least) Gas<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+        where T : struct, ISingleLane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
         var season = Whole(plan, stay, sums);
-        var (most, least) = (0.0, double.PositiveInfinity);
-        for (var slot = 0; slot < group.Slots; slot++)
+        var (most, least) = (T.Of(0f), T.Of(float.PositiveInfinity));
+        for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var uptake = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, slot);
+            var uptake = Dot<T>(all, sums, TemperatureBasis.Gas, StayWeights.Uptake, at);
             for (var each = 0; each < 3; each++)
             {
-                var rate = Dot(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), slot);
-                most = Math.Max(most, season * (rate + (each == 0 ? uptake : 0)));
-                least = Math.Min(least, season * (rate + (each == 0 ? uptake : 0)));
+                var rate = Dot<T>(all, sums, TemperatureBasis.Gas, StayWeights.Gas + (each * StayWeights.GasWidth), at) + (each == 0 ? uptake : T.Of(0f));
+                (most, least) = (T.Max(rate, most), T.Min(rate, least));
             }
         }
 
-        return (Steps(most, GasSteps, MostGasSteps), least);
+        Span<double> rates = stackalloc double[T.Count];
+        most.Store(rates);
+        var quickest = season * rates[0];
+        foreach (var rate in rates)
+            quickest = Math.Max(quickest, season * rate);
+        least.Store(rates);
+        var slowest = season * rates[0];
+        foreach (var rate in rates)
+            slowest = Math.Min(slowest, season * rate);
+        return (Steps(quickest, GasSteps, MostGasSteps), slowest);
     }
 
     /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>
@@ -76,13 +87,14 @@ internal static class GroupSpeed
 
     private static int Steps(double clock, int usual, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(usual * Math.Cbrt(clock)), 1, most);
 
-    private static double Dot(StayWeights[] all, ReadOnlySpan<double> sums, int family, int row, int slot)
+    private static T Dot<T>(StayWeights[] all, ReadOnlySpan<double> sums, int family, int row, int at)
+        where T : struct, ISingleLane<T>
     {
-        var sum = 0.0;
+        var sum = T.Of(0f);
         foreach (var weights in all)
         {
             for (var k = 0; k < TemperatureBasis.Nodes; k++)
-                sum += weights.Row(row + k)[slot] * sums[family + k];
+                sum = T.MulAdd(T.At(weights.Values, ((row + k) * weights.Slots) + at), T.Of(sums[family + k]), sum);
         }
 
         return sum;

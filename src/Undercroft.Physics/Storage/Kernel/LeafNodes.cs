@@ -31,18 +31,21 @@ internal sealed class LeafNodes<T>
     private readonly double[] places;
     private readonly float[] weights;
     private readonly (int From, int To)[] near;
-    private readonly Way activity, before, clock, pull, told;
+    private readonly List<PassedStep> passed = [];
+    private readonly NodeValues told;
     private readonly float[] lowest;
     private readonly float[] highest;
     private readonly RowBuffer row;
+    private int steps;
 
     private LeafNodes(DrawGroup[] groups, LimitBook[] books, Chebyshev chebyshev, double[] places, DrawGroup group, StayWeights weights, LimitBook book)
     {
         (this.groups, this.books, this.chebyshev, this.places, Group, Weights, Book) = (groups, books, chebyshev, places, group, weights, book);
         this.weights = chebyshev.Weights(places);
         (lowest, highest, row) = (new float[chebyshev.Count], new float[chebyshev.Count], new(chebyshev.Count));
-        Way Way(Func<int, double> at) => new(chebyshev.Count, at);
-        (activity, before, clock, pull, told) = (Way(node => Group.Activity[node]), Way(node => Group.Before[node]), Way(node => Group.Clock[node]), Way(node => Group.Pull[node]), Way(node => row.Activity[node]));
+        told = new(chebyshev.Count);
+        Array.Fill(lowest, float.PositiveInfinity);
+        Array.Fill(highest, float.NegativeInfinity);
         near = [.. Enumerable.Range(0, (places.Length + LimitBook.Block - 1) / LimitBook.Block).Select(Near)];
     }
 
@@ -109,7 +112,9 @@ internal sealed class LeafNodes<T>
     public void Tell(float[] day, bool ahead, RowBuffer into)
     {
         LeafDispatch<T>.Tell(Group, Weights, day, ahead, row, 0);
-        Read(told.Anew(), 0, places.Length, into.Activity, 0);
+        row.Activity.CopyTo(told.Values, 0);
+        told.Anew();
+        Read(told, 0, places.Length, into.Activity, 0);
         var vapour = 0f;
         for (var k = 0; k < TemperatureBasis.Nodes; k++)
             vapour = MathF.FusedMultiplyAdd(Weights.Row(StayWeights.Vapour + k)[0], day[TemperatureBasis.Water + k], vapour);
@@ -122,52 +127,52 @@ internal sealed class LeafNodes<T>
         }
     }
 
-    /// <summary>Watches the limits of the draws over the last step.</summary>
+    /// <summary>Keeps what the last step told, for <see cref="Watch"/>.</summary>
     /// <param name="day">Its first day, cells of the place.</param>
     /// <param name="length">Days.</param>
     /// <param name="change">Of the room's humidity as leaf feels it.</param>
     public void Follow(int day, int length, double change)
     {
-        var (least, most) = (float.PositiveInfinity, float.NegativeInfinity);
-        for (var node = 0; node < lowest.Length; node++)
-        {
-            var (from, to) = (Group.Before[node], (float)Group.Activity[node]);
-            (lowest[node], highest[node]) = from < to ? (from, to) : (to, from);
-            least = lowest[node] < least ? lowest[node] : least;
-            most = highest[node] > most ? highest[node] : most;
-        }
+        if (passed.Count <= steps)
+            passed.Add(new(chebyshev.Count));
+        passed[steps++].Take(Group, day, length, change, lowest, highest);
+    }
 
-        activity.Anew();
-        before.Anew();
-        clock.Anew();
-        pull.Anew();
+    /// <summary>Watches the limits of the draws over the steps that were kept: those that none of them can concern are seen to in one.</summary>
+    public void Watch()
+    {
+        var (least, most) = (lowest.Min(), highest.Max());
         var (place, margin) = (0, Margin * (most - least));
         for (var g = 0; g < groups.Length; g++)
         {
-            if (!books[g].Concerns(least - margin, most + margin))
+            for (var from = 0; from < groups[g].Slots && steps > 0 && books[g].Concerns(least - margin, most + margin); from += LimitBook.Block)
             {
-                place += groups[g].Slots;
-                continue;
-            }
-
-            for (var from = 0; from < groups[g].Slots; from += LimitBook.Block)
-            {
-                if (MayPass(books[g], from / LimitBook.Block, (place + from) / LimitBook.Block))
-                    Follow(groups[g], books[g], place, from, Math.Min(groups[g].Slots, from + LimitBook.Block), day, length, change);
+                var (book, about) = (books[g], near[(place + from) / LimitBook.Block]);
+                for (var step = 0; step < steps && MayPass(book, from / LimitBook.Block, lowest, highest, about); step++)
+                {
+                    if (MayPass(book, from / LimitBook.Block, passed[step].Lowest, passed[step].Highest, about))
+                        Follow(groups[g], book, place, from, Math.Min(groups[g].Slots, from + LimitBook.Block), passed[step]);
+                }
             }
 
             place += groups[g].Slots;
         }
+
+        steps = 0;
+        Array.Fill(lowest, float.PositiveInfinity);
+        Array.Fill(highest, float.NegativeInfinity);
     }
 
     /// <summary>Brings all draws to where the stay leaves them.</summary>
     public void Settle()
     {
         var place = 0;
-        activity.Anew();
+        for (var at = 0; at < chebyshev.Count; at += T.Count)
+            T.At(Group.Activity, at).Put(told.Values, at);
+        told.Anew();
         foreach (var group in groups)
         {
-            Read(activity, place, group.Slots, group.Activity, 0);
+            Read(told, place, group.Slots, group.Activity, 0);
             place += group.Slots;
         }
     }
@@ -192,81 +197,127 @@ internal sealed class LeafNodes<T>
         return (Math.Max(0, from - Beside), Math.Min(chebyshev.Count - 1, to + Beside));
     }
 
-    /// <summary>False where the nodes about a block stay so far from its limits that no draw between them can have passed one.</summary>
-    private bool MayPass(LimitBook book, int block, int blockOfAll)
+    /// <summary>False where the nodes about a block stay so far from its limits that no draw between them can pass one.</summary>
+    private static bool MayPass(LimitBook book, int block, float[] lowest, float[] highest, (int From, int To) about)
     {
         if (book.IsIdle(block))
             return false;
-        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
-        for (var node = near[blockOfAll].From; node <= near[blockOfAll].To; node++)
-            (least, most) = (Math.Min(least, lowest[node]), Math.Max(most, highest[node]));
+        var (least, most) = (float.PositiveInfinity, float.NegativeInfinity);
+        for (var node = about.From; node <= about.To; node++)
+            (least, most) = (lowest[node] < least ? lowest[node] : least, highest[node] > most ? highest[node] : most);
         var margin = Margin * (most - least);
         return book.Concerns(block, least - margin, most + margin);
     }
 
-    private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, int day, int length, double change)
+    private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, PassedStep step)
     {
-        Read(activity, place + from, end - from, group.Activity, from);
-        Read(before, place + from, end - from, group.Before, from);
-        var passed = false;
+        Read(step.After, place + from, end - from, group.Activity, from);
+        Read(step.Before, place + from, end - from, group.Before, from);
+        var passes = false;
         for (var at = from; at < end; at += T.Count)
         {
             var after = T.At(group.Activity, at);
-            passed |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(T.At(group.Before, at), after), T.At(book.Above, at));
+            passes |= !T.AllLess(T.At(book.Below, at), after) || !T.AllLess(T.Max(T.At(group.Before, at), after), T.At(book.Above, at));
         }
 
-        if (!passed)
+        if (!passes)
             return;
-        Read(clock, place + from, end - from, group.Clock, from);
-        Read(pull, place + from, end - from, group.Pull, from);
-        book.Follow(day, length, change, from, end);
+        Read(step.Clock, place + from, end - from, group.Clock, from, mustConverge: false); // of these two it is their share that counts
+        Read(step.Pull, place + from, end - from, group.Pull, from, mustConverge: false);
+        book.Follow(step.Day, step.Length, step.Change, from, end);
     }
 
-    private void Read(Way way, int from, int count, float[] into, int at)
+    private void Read(NodeValues values, int from, int count, float[] into, int at, bool mustConverge = true)
     {
-        Find(way);
+        Failed |= mustConverge && values.IsRough(chebyshev, Tolerance);
         for (var i = 0; i < count; i += T.Count)
-            Chebyshev.At(weights, places.Length, way.Apart, T.Of(way.Middle), from + i).Put(into, at + i);
+            Chebyshev.At(weights, places.Length, values.Apart, T.Of(values.Middle), from + i).Put(into, at + i);
     }
 
-    private void Read(Way way, int from, int count, double[] into, int at)
+    private void Read(NodeValues values, int from, int count, double[] into, int at)
     {
-        Find(way);
+        Failed |= values.IsRough(chebyshev, Tolerance);
         for (var i = 0; i < count; i += T.Count)
-            Chebyshev.At(weights, places.Length, way.Apart, T.Of(way.Middle), from + i).Put(into, at + i);
+            Chebyshev.At(weights, places.Length, values.Apart, T.Of(values.Middle), from + i).Put(into, at + i);
     }
 
-    private void Find(Way way)
+    /// <summary>What one step told at the nodes.</summary>
+    private sealed class PassedStep(int count)
     {
-        if (!way.Find())
-            return;
-        Failed |= way != clock && way != pull && !(chebyshev.LastOf(way.Apart) < Tolerance); // of those two it is their share that counts
-    }
+        public int Day { get; private set; }
 
-    /// <summary>What is known at the nodes, once that was asked for: by how far it lies from one of them, so that single precision loses nothing.</summary>
-    private sealed class Way(int count, Func<int, double> at)
-    {
-        private bool found;
+        public int Length { get; private set; }
 
-        public double Middle { get; private set; }
+        public double Change { get; private set; }
 
-        public float[] Apart { get; } = new float[count];
+        public NodeValues Before { get; } = new(count);
 
-        public Way Anew()
+        public NodeValues After { get; } = new(count);
+
+        public NodeValues Clock { get; } = new(count);
+
+        public NodeValues Pull { get; } = new(count);
+
+        public float[] Lowest { get; } = new float[count];
+
+        public float[] Highest { get; } = new float[count];
+
+        /// <summary>Takes it from the group, and widens the range of all steps by its own.</summary>
+        public void Take(DrawGroup group, int day, int length, double change, float[] lowest, float[] highest)
         {
-            found = false;
-            return this;
+            (Day, Length, Change) = (day, length, change);
+            for (var at = 0; at < lowest.Length; at += T.Count)
+            {
+                var (before, after) = (T.At(group.Before, at), T.At(group.Activity, at));
+                var (low, high) = (T.Min(before, after), T.Max(before, after));
+                low.Put(Lowest, at);
+                high.Put(Highest, at);
+                T.Min(low, T.At(lowest, at)).Put(lowest, at);
+                T.Max(high, T.At(highest, at)).Put(highest, at);
+                before.Put(Before.Values, at);
+                after.Put(After.Values, at);
+                T.At(group.Clock, at).Put(Clock.Values, at);
+                T.At(group.Pull, at).Put(Pull.Values, at);
+            }
+
+            Before.Anew();
+            After.Anew();
+            Clock.Anew();
+            Pull.Anew();
+        }
+    }
+
+    /// <summary>One number at the nodes, and once that is asked for by how far it lies from the one in the middle, so that single precision loses nothing.</summary>
+    private sealed class NodeValues(int count)
+    {
+        private readonly float[] apart = new float[count];
+        private bool known;
+        private double last = double.NaN;
+
+        public float[] Values { get; } = new float[count];
+
+        public float Middle => Values[count / 2];
+
+        public float[] Apart
+        {
+            get
+            {
+                for (var node = 0; node < count && !known; node++)
+                    apart[node] = Values[node] - Middle;
+                known = true;
+                return apart;
+            }
         }
 
-        /// <summary>True the first time.</summary>
-        public bool Find()
+        /// <summary>To be called after <see cref="Values"/> have changed.</summary>
+        public void Anew() => (known, last) = (false, double.NaN);
+
+        /// <summary>True where the polynomial through them is off by more than is allowed, or there is none.</summary>
+        public bool IsRough(Chebyshev chebyshev, double tolerance)
         {
-            if (found)
-                return false;
-            Middle = at(count / 2);
-            for (var node = 0; node < count; node++)
-                Apart[node] = (float)(at(node) - Middle);
-            return found = true;
+            if (double.IsNaN(last))
+                last = chebyshev.LastOf(Apart);
+            return !(last < tolerance);
         }
     }
 }

@@ -19,7 +19,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
     private const double Winter = 0.5; // of the year's mean rate, to be sure
 
     private readonly double[]?[] orbit = new double[SeasonPlan.Seasons][];
-    private readonly Dictionary<int, float[][]> rowsOf = [];
+    private readonly HashSet<int> told = [];
     private double yearLeft;
     private bool first = true;
 
@@ -28,9 +28,6 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
 
     /// <summary>True once each year is as the one before.</summary>
     public bool Repeats { get; private set; }
-
-    /// <summary>Slots that are told.</summary>
-    private int Told => nodes?.Slots ?? group.Slots;
 
     /// <summary>Fits the steps to how fast the quickest draw follows.</summary>
     public void Pace(StayWeights[] all)
@@ -44,7 +41,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
     public void Forget()
     {
         Repeats = false;
-        rowsOf.Clear();
+        told.Clear();
         Array.Clear(orbit);
     }
 
@@ -69,24 +66,19 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
         for (var row = 0; row < rows.Length; row++)
         {
             var buffer = buffers[row];
-            if (returns && rowsOf.TryGetValue(buffer.Date, out var known))
-            {
-                buffer.PutLeaf(known, place);
+            if (returns && !told.Add(buffer.Date))
                 continue;
-            }
-
             if (rows[row] > day)
                 Over(plan.Part(day, rows[row], Steps, first), day);
             day = rows[row];
             Tell(day, buffer, place);
-            if (returns)
-                rowsOf[buffer.Date] = buffer.Leaf(place, Told);
         }
 
         if (returns)
             orbit[(season + 1) % SeasonPlan.Seasons]!.CopyTo(group.Activity, 0);
         else if (to > day)
             Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first), day);
+        nodes?.Watch();
         first = false;
     }
 
@@ -137,7 +129,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
     {
         var known = Repeats;
         foreach (var row in rows)
-            known = known && rowsOf.ContainsKey(row.Date);
+            known = known && told.Contains(row.Date);
         return known;
     }
 

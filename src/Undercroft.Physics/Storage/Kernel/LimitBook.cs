@@ -15,13 +15,15 @@ internal sealed class LimitBook
     public const int Block = 32;
 
     private const double PieceDays = 5;
-    private const int Halvings = 14; // of five days: half a minute
+    private const double Near = 1.0 / 16384; // of five days: half a minute
+    private const int MostTries = 40;
 
     private readonly DrawGroup group;
     private readonly IReadOnlyList<Limit> limits;
     private readonly double[][] thresholds;
     private readonly double[] spells;
     private readonly bool counts;
+    private readonly bool feelsWarmth; // limits of moisture do not
     private readonly double[] blockBelow;
     private readonly double[] blockAbove;
     private double[] leastShift;
@@ -31,6 +33,7 @@ internal sealed class LimitBook
     public LimitBook(DrawGroup group, Course course, CourseLeaf leaf)
     {
         (this.group, limits, counts) = (group, course.Limits, course.CountsMouldDays);
+        feelsWarmth = counts || limits.Any(limit => limit.IsOfActivity);
         (Below, Above, spells, LongestSpell) = (new float[group.Slots], new float[group.Slots], new double[group.Slots], new double[group.Slots]);
         (leastShift, mostShift) = (new double[group.Slots], new double[group.Slots]);
         (blockBelow, blockAbove) = (new double[(group.Slots + Block - 1) / Block], new double[(group.Slots + Block - 1) / Block]);
@@ -172,17 +175,7 @@ internal sealed class LimitBook
         {
             if (!double.IsNaN(FirstDay[limit][slot]) || !(Beyond(limit, slot, after, shiftAfter) > 0))
                 continue;
-            var (low, high) = (0.0, 1.0);
-            for (var i = 0; i < Halvings; i++)
-            {
-                var t = (low + high) / 2;
-                if (Beyond(limit, slot, way.At(from + ((to - from) * t)), shiftBefore + ((shiftAfter - shiftBefore) * t)) > 0)
-                    high = t;
-                else
-                    low = t;
-            }
-
-            FirstDay[limit][slot] = day + from + ((to - from) * high);
+            FirstDay[limit][slot] = day + from + ((to - from) * Passing(limit, slot, from, to, shiftBefore, shiftAfter, way));
         }
 
         if (!counts)
@@ -206,6 +199,28 @@ internal sealed class LimitBook
         LongestSpell[slot] = Math.Max(LongestSpell[slot], spells[slot]);
     }
 
+    /// <summary>Where between two times a limit is passed, as a share of the way: false position, halving a side that stays (Illinois).</summary>
+    private double Passing(int limit, int slot, double from, double to, double shiftBefore, double shiftAfter, in Way way)
+    {
+        var (low, high) = (0.0, 1.0);
+        var (under, over) = (Beyond(limit, slot, way.At(from), shiftBefore), Beyond(limit, slot, way.At(to), shiftAfter));
+        var (found, side) = (under > 0 ? 0.0 : 1.0, 0);
+        for (var tries = 0; under <= 0 && high - low > Near && tries < MostTries; tries++)
+        {
+            var before = found;
+            found = high - (over * (high - low) / (over - under));
+            var beyond = Beyond(limit, slot, way.At(from + ((to - from) * found)), shiftBefore + ((shiftAfter - shiftBefore) * found));
+            if (beyond > 0)
+                (high, over, under, side) = (found, beyond, side > 0 ? under / 2 : under, 1);
+            else
+                (low, under, over, side) = (found, beyond, side < 0 ? over / 2 : over, -1);
+            if (Math.Abs(found - before) < Near)
+                break;
+        }
+
+        return found;
+    }
+
     /// <summary>Above zero beyond the limit.</summary>
     private double Beyond(int limit, int slot, double activity22, double shift)
     {
@@ -217,7 +232,7 @@ internal sealed class LimitBook
     private double Shift(int slot, double day)
     {
         var heat = group.Heat[group.DrawOf(slot)];
-        return heat == 0 || basis is null ? 1 : SorptionShift.FactorOf(heat, basis.MeanKelvinAbout(day) + group.TemperatureOffset[slot]);
+        return heat == 0 || basis is null || !feelsWarmth ? 1 : SorptionShift.FactorOf(heat, basis.MeanKelvinAbout(day) + group.TemperatureOffset[slot]);
     }
 
     /// <summary>The way of one draw over a step: Hermite's cubic.</summary>

@@ -13,7 +13,8 @@ internal sealed class QuietRun<T>
     private readonly CourseLeaf leaf;
     private readonly IRowTaker taker;
     private readonly DrawGroup[] groups;
-    private readonly List<RowBuffer> buffers = [];
+    private readonly List<RowBuffer> buffers = []; // of the season
+    private readonly Dictionary<int, RowBuffer> bufferOf = []; // of a date where years repeat, so that what was told there need not be told again; of a row in its season elsewhere
     private readonly Dictionary<int, int> lastOf = [];
     private readonly int slots;
     private readonly bool suits;
@@ -126,9 +127,13 @@ internal sealed class QuietRun<T>
         for (var row = 0; row < count; row++)
         {
             days[row] = course.OutputDays[next + row];
+            var date = plan.DayOfYear(days[row]);
+            if (!bufferOf.TryGetValue(plan.GoesRound ? date : row, out var buffer))
+                buffer = bufferOf[plan.GoesRound ? date : row] = new(slots);
             if (buffers.Count <= row)
-                buffers.Add(new(slots));
-            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf, buffers[row].SameGas) = (next + row, plan.DayOfYear(days[row]), true, true);
+                buffers.Add(buffer);
+            buffers[row] = buffer;
+            (buffers[row].Row, buffers[row].Date, buffers[row].SameLeaf, buffers[row].SameGas) = (next + row, date, true, true);
         }
 
         if (Again(plan, leafOfAll, runs, from, to, CollectionsMarshal.AsSpan(buffers)[..count]))
@@ -217,14 +222,16 @@ internal sealed class QuietRun<T>
 
     private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
 
-    /// <summary>The weights of a usual draw: the mean of a group.</summary>
+    /// <summary>The weights of a usual draw: the mean of a few of a group, evenly picked.</summary>
     internal static double[] Middle(StayWeights weights)
     {
+        const int Picked = 8;
         var middle = new double[weights.Values.Length / weights.Slots];
         for (var row = 0; row < middle.Length; row++)
         {
-            foreach (var value in weights.Row(row))
-                middle[row] += value / weights.Slots;
+            var each = weights.Row(row);
+            for (var pick = 0; pick < Picked; pick++)
+                middle[row] += each[((2 * pick) + 1) * weights.Slots / (2 * Picked)] / (double)Picked;
         }
 
         return middle;

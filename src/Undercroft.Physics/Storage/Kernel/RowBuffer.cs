@@ -40,37 +40,12 @@ internal sealed class RowBuffer(int size)
     /// <summary>Pa.</summary>
     public float[] Nitrogen { get; } = new float[size];
 
-    /// <summary>A group's leaf, to be put again.</summary>
-    public float[][] Leaf(int place, int slots) => Part([WetBasis, Activity, Vapour], place, slots);
-
-    /// <summary>A group's leaf as it was told before.</summary>
-    public void PutLeaf(float[][] known, int place) => Put(known, [WetBasis, Activity, Vapour], place);
-
-    /// <summary>A group's gas, to be put again.</summary>
-    public float[][] Gas(int place, int slots) => Part([Oxygen, CarbonDioxide, Nitrogen], place, slots);
-
-    /// <summary>A group's gas as it was told before, with the vapour of now.</summary>
-    public void PutGas<T>(float[][] known, int place)
-        where T : struct, ISingleLane<T>
-    {
-        Put(known, [Oxygen, CarbonDioxide, Nitrogen], place);
-        AddUp<T>(place, known[0].Length);
-    }
-
     /// <summary>The total pressure of some slots from its parts.</summary>
     public void AddUp<T>(int place, int slots)
         where T : struct, ISingleLane<T>
     {
         for (var at = place; at < place + slots; at += T.Count)
             (T.At(Oxygen, at) + T.At(CarbonDioxide, at) + T.At(Nitrogen, at) + T.At(Vapour, at)).Put(Total, at);
-    }
-
-    private static float[][] Part(float[][] fields, int place, int slots) => [.. fields.Select(field => field.AsSpan(place, slots).ToArray())];
-
-    private static void Put(float[][] known, float[][] fields, int place)
-    {
-        for (var field = 0; field < fields.Length; field++)
-            known[field].CopyTo(fields[field], place);
     }
 
     /// <summary>Takes the activity of a group from 22 °C to the mean temperature of the day.</summary>
