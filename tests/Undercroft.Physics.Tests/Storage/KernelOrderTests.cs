@@ -43,19 +43,19 @@ public class KernelOrderTests(ITestOutputHelper output)
         var course = DailyMeans.CourseOf(model, start, ClimateTable.Daily(climate, 365), [end]);
         var stay = course.Stays[0];
         DrawGroup group = new([0], course.DryMass, model.Leaf.SorptionHeat, new(course.Leaf), withGas: true);
-        var (weights, _) = QuietRun<Lane1>.Enter(group, stay);
+        var (weights, _) = QuietRun<Single1>.Enter(group, stay);
         for (var slot = 0; slot < group.Slots; slot++)
         {
             group.Activity[slot] = model.Leaf.ActivityAt(new(start.Water.Kilograms / model.DryMass.Kilograms)).Fraction;
-            (group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]) = (start.OxygenMoles, start.CarbonDioxideMoles, start.NitrogenMoles);
+            (group.Moles[0][slot], group.Moles[1][slot], group.Moles[2][slot]) = ((float)start.OxygenMoles, (float)start.CarbonDioxideMoles, (float)start.NitrogenMoles);
         }
 
-        LeafDispatch<Lane1>.Begin(group);
-        StepTable table = new(stay.Place.Basis, [.. Enumerable.Range(0, (end / step) + 1).Select(i => i * step)], null, QuietRun<Lane1>.Middle(weights), null);
+        LeafDispatch<Single1>.Begin(group);
+        StepTable table = new(stay.Place.Basis, [.. Enumerable.Range(0, (end / step) + 1).Select(i => i * step)], null, QuietRun<Single1>.Middle(weights), null);
         for (var i = 0; i < table.Count; i++)
         {
-            LeafDispatch<Lane1>.Advance(group, weights, table.Sums(i), table.TrendsOf(i)[StepTable.WaterChange], null);
-            GasSteps<Lane1>.Advance(group, weights, table.Sums(i), table.TrendsOf(i), table.Length(i));
+            LeafDispatch<Single1>.Advance(group, weights, table.Sums(i), table.TrendsOf(i)[StepTable.WaterChange], null);
+            GasSteps<Single1>.Advance(group, weights, table, i);
         }
 
         var oxygen = group.Moles[0][0] * group.PerVolume[0] * climate.At(end).Kelvin;

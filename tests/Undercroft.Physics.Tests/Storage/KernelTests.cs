@@ -151,11 +151,11 @@ public class KernelTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void The_digest_is_that_of_single_doubles_and_of_whoever_asked()
+    public void The_digest_is_that_of_single_numbers_and_of_whoever_asked()
     {
         var course = Course(21, 5);
         var here = DigestOf(EnsembleEngine.Run(course));
-        Assert.Equal(DigestOf(EnsembleEngine.RunWith<Lane1>(course)), here);
+        Assert.Equal(DigestOf(EnsembleEngine.RunWith<Single1>(course)), here);
         Assert.Equal(Environment.GetEnvironmentVariable(Digest) ?? here, here);
     }
 
@@ -164,7 +164,7 @@ public class KernelTests(ITestOutputHelper output)
     [InlineData("DOTNET_EnableAVX2")]
     public void A_lesser_processor_gives_the_same_bits(string without)
     {
-        ProcessStartInfo start = new(Environment.ProcessPath!, ["-method", $"*{nameof(The_digest_is_that_of_single_doubles_and_of_whoever_asked)}"]) { RedirectStandardOutput = true };
+        ProcessStartInfo start = new(Environment.ProcessPath!, ["-method", $"*{nameof(The_digest_is_that_of_single_numbers_and_of_whoever_asked)}"]) { RedirectStandardOutput = true };
         start.Environment[without] = "0";
         start.Environment[Digest] = DigestOf(EnsembleEngine.Run(Course(21, 5)));
         using var process = Process.Start(start)!;

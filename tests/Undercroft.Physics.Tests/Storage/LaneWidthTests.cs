@@ -8,18 +8,18 @@ using Xunit;
 
 namespace Undercroft.Physics.Tests.Storage;
 
-/// <summary>An ensemble gives the same bits in lanes of one, four and eight, whatever runs beside it, and years that repeat are told as they would be stepped.</summary>
+/// <summary>An ensemble gives the same bits in lanes of one, eight and sixteen, whatever runs beside it, and years that repeat are told as they would be stepped.</summary>
 public class LaneWidthTests(ITestOutputHelper output)
 {
     private const double R = PhysicalConstants.GasConstant;
 
     [Fact]
-    public void Lanes_of_one_four_and_eight_give_the_same_bits()
+    public void Lanes_of_one_eight_and_sixteen_give_the_same_bits()
     {
         var course = Drawn(21, 12, oxygenDays: 90, SharedLeaf: false);
-        var one = EnsembleEngine.RunWith<Lane1>(course);
-        AssertSame(one, EnsembleEngine.RunWith<Lane4>(course));
-        AssertSame(one, EnsembleEngine.RunWith<Lane8>(course));
+        var one = EnsembleEngine.RunWith<Single1>(course);
+        AssertSame(one, EnsembleEngine.RunWith<Single8>(course));
+        AssertSame(one, EnsembleEngine.RunWith<Single16>(course));
         AssertSame(one, EnsembleEngine.Run(course));
     }
 

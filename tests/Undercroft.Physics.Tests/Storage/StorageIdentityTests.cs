@@ -48,8 +48,13 @@ public class StorageIdentityTests
         Assert.Equal(rows[0].Moisture.DryBasis, rows[1].Moisture.DryBasis, 1e-12);
         Assert.Equal(rows[0].Total.Pascals, rows[1].Total.Pascals, 1e-6);
         var means = DailyMeans.Fast(model, start, ClimateTable.Daily(Still, 3652), [1, 3650]);
-        Assert.Equal(rows[0].Moisture.DryBasis, means[1].Moisture.DryBasis, 1e-12);
-        Assert.Equal(rows[0].Total.Pascals, means[1].Total.Pascals, 1e-3);
+        Assert.Equal(means[0].Moisture.DryBasis, means[1].Moisture.DryBasis, 1e-12);
+        Assert.Equal(means[0].Total.Pascals, means[1].Total.Pascals, 1e-3);
+
+        // Rigid packages are told in single precision: half a unit of its last place is 6e-8 of a number.
+        var told = sort is "rigid" or "vacuum" ? 2 * 6e-8 : 0;
+        Assert.Equal(rows[0].Moisture.DryBasis, means[1].Moisture.DryBasis, 1e-12 + (told * rows[0].Moisture.DryBasis));
+        Assert.Equal(rows[0].Total.Pascals, means[1].Total.Pascals, 1e-3 + (told * rows[0].Total.Pascals));
     }
 
     [Theory]
