@@ -21,6 +21,12 @@ internal interface ISingleLane<T> : ILane<T>
     /// <summary>Elements of a table at places k, given as k + <see cref="ILane{T}.Shift"/>.</summary>
     static abstract T Gather(float[] table, T shifted);
 
+    /// <summary>One of sixteen numbers that stand in an array from a place on: which one, is given as k + <see cref="ILane{T}.Shift"/>.</summary>
+    static abstract T Pick(float[] from, int place, T shifted);
+
+    /// <summary>k of a positive number 2^k m, and m between √½ and √2.</summary>
+    static abstract T Exponent(T positive, out T mantissa);
+
     /// <summary>A bit for each number, the first the lowest: set where <paramref name="left"/> is less.</summary>
     static abstract uint Less(T left, T right);
 }

@@ -52,6 +52,16 @@ internal readonly struct Single1(float value) : ISingleLane<Single1>
 
     public static Single1 Gather(float[] table, Single1 shifted) => new(table[Place(shifted)]);
 
+    public static Single1 Pick(float[] from, int place, Single1 shifted) => new(from[place + (BitConverter.SingleToInt32Bits(shifted.value) & 15)]);
+
+    public static Single1 Exponent(Single1 positive, out Single1 mantissa)
+    {
+        var bits = BitConverter.SingleToInt32Bits(positive.value);
+        var exponent = (bits - LaneLog.HalfRootBits) >> 23;
+        mantissa = new(BitConverter.Int32BitsToSingle(bits - (exponent << 23)));
+        return new(exponent);
+    }
+
     public static Single1 operator +(Single1 left, Single1 right) => new(left.value + right.value);
 
     public static Single1 operator -(Single1 left, Single1 right) => new(left.value - right.value);

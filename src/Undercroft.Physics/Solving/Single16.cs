@@ -117,6 +117,23 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single16 Pick(float[] from, int place, Single16 shifted)
+    {
+        _ = from[place + 15];
+        var sixteen = Vector512.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place));
+        return new(Vector512.ShuffleNative(sixteen, shifted.value.AsInt32() & Vector512.Create(15)));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single16 Exponent(Single16 positive, out Single16 mantissa)
+    {
+        var bits = positive.value.AsInt32();
+        var exponent = (bits - Vector512.Create(LaneLog.HalfRootBits)) >> 23;
+        mantissa = new((bits - (exponent << 23)).AsSingle());
+        return new(Vector512.ConvertToSingle(exponent));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single16 operator +(Single16 left, Single16 right) => new(left.value + right.value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -119,6 +119,26 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
         Vector128.Create(table[place.ToScalar()], table[place.GetElement(1)], table[place.GetElement(2)], table[place.GetElement(3)]);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Pick(float[] from, int place, Single8 shifted)
+    {
+        _ = from[place + 15];
+        ref var first = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place);
+        var (low, high, which) = (Vector256.LoadUnsafe(ref first), Vector256.LoadUnsafe(ref first, 8), shifted.value.AsInt32());
+        return new(Vector256.ConditionalSelect(
+            Vector256.Equals(which & Vector256.Create(8), Vector256<int>.Zero).AsSingle(),
+            Vector256.ShuffleNative(low, which & Vector256.Create(7)), Vector256.ShuffleNative(high, which & Vector256.Create(7))));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Exponent(Single8 positive, out Single8 mantissa)
+    {
+        var bits = positive.value.AsInt32();
+        var exponent = (bits - Vector256.Create(LaneLog.HalfRootBits)) >> 23;
+        mantissa = new((bits - (exponent << 23)).AsSingle());
+        return new(Vector256.ConvertToSingle(exponent));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single8 operator +(Single8 left, Single8 right) => new(left.value + right.value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -2,7 +2,7 @@ using Undercroft.Physics.Leaf;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
-/// <summary>The isotherms of a course, sorted out once: one GAB shape, one or several tabulated curves that all draws share, or a curve for each.</summary>
+/// <summary>The isotherms of a course, sorted out once: one GAB shape, one or several curves that all draws share, or a curve for each.</summary>
 internal sealed class CourseLeaf
 {
     private readonly IReadOnlyList<Isotherm> leaves;
@@ -40,10 +40,7 @@ internal sealed class CourseLeaf
             return Each(group);
         if (units is [{ Shape: GabIsotherm gab }])
             return new GroupLeaf.Gab(gab.C, gab.K, Coefficients(group, 0));
-        LeafTable[] tables = [.. units.Select(LeafTable.Of)];
-        return tables.Length == 1
-            ? new GroupLeaf.Table(tables[0].Slopes, tables[0].Moistures, Coefficients(group, 0), new float[group.Slots])
-            : new GroupLeaf.Mixed(tables, [.. Enumerable.Range(0, tables.Length).SelectMany(unit => Coefficients(group, unit))], group.Slots);
+        return new GroupLeaf.Sum([.. units.Select(LeafPieces.Of)], [.. Enumerable.Range(0, units.Length).SelectMany(unit => Coefficients(group, unit))], group.Slots);
     }
 
     private float[] Coefficients(DrawGroup group, int unit) =>
@@ -53,7 +50,7 @@ internal sealed class CourseLeaf
     {
         LeafTable[] tables = [.. group.Draws.Select(draw => LeafTable.Of(new(leaves[draw] with { SorptionHeat = 0 })))];
         return new(
-            [.. tables.SelectMany(table => table.Slopes)], [.. tables.SelectMany(table => table.Moistures)], [.. Enumerable.Repeat(1f, group.Slots)],
+            [.. tables.SelectMany(table => table.Slopes)], [.. tables.SelectMany(table => table.Moistures)],
             [.. Enumerable.Range(0, group.Slots).Select(slot => (float)LeafTable.Intervals * Math.Min(slot, tables.Length - 1))]);
     }
 }
@@ -68,9 +65,9 @@ internal abstract record GroupLeaf
     /// <summary>One GAB shape.</summary>
     public sealed record Gab(double C, double K, float[] Monolayers) : GroupLeaf;
 
-    /// <summary>One tabulated curve, or one each, end to end.</summary>
-    public sealed record Table(float[] Slopes, float[] Moistures, float[] Coefficients, float[] Begins) : GroupLeaf;
+    /// <summary>A tabulated curve for each draw, end to end.</summary>
+    public sealed record Table(float[] Slopes, float[] Moistures, float[] Begins) : GroupLeaf;
 
-    /// <summary>A sum of tabulated curves.</summary>
-    public sealed record Mixed(LeafTable[] Tables, float[] Coefficients, int Stride) : GroupLeaf;
+    /// <summary>A sum of curves, how much of each being a draw's own.</summary>
+    public sealed record Sum(LeafPieces[] Curves, float[] Coefficients, int Stride) : GroupLeaf;
 }

@@ -31,45 +31,43 @@ internal readonly struct GabLanes<T>(double c, double k, float[] monolayers) : I
         GabIsotherm.MoistureOf(activity, T.At(monolayers, at), T.Of(c), T.Of(k), T.Of(1f), out above, out below);
 }
 
-/// <summary>One tabulated curve, shared or one for each draw.</summary>
-internal readonly struct TableLanes<T>(float[] slopes, float[] moistures, float[] coefficients, float[] begins) : ILeafLanes<T>
+/// <summary>A tabulated curve for each draw.</summary>
+internal readonly struct TableLanes<T>(float[] slopes, float[] moistures, float[] begins) : ILeafLanes<T>
     where T : struct, ISingleLane<T>
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T PerSlope(T activity, int at)
     {
         var dryness = T.Of(1f) - activity;
-        return dryness * dryness / (T.At(coefficients, at) * LeafTable.SlopeAt(slopes, activity, T.At(begins, at)));
+        return dryness * dryness / LeafTable.SlopeAt(slopes, activity, T.At(begins, at));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Moisture(T activity, int at, out T above, out T below)
     {
-        above = T.At(coefficients, at) * LeafTable.MoistureAt(moistures, activity, T.At(begins, at));
+        above = LeafTable.MoistureAt(moistures, activity, T.At(begins, at));
         below = T.Of(1f) - activity;
     }
 }
 
-/// <summary>A mixture of tabulated curves that all draws share, each draw with its own coefficients, curve after curve.</summary>
-internal readonly struct MixedLanes<T>(LeafTable[] tables, float[] coefficients, int stride) : ILeafLanes<T>
+/// <summary>Curves that all draws share, each draw with its own coefficients, curve after curve.</summary>
+internal readonly struct SumLanes<T>(LeafPieces[] curves, float[] coefficients, int stride) : ILeafLanes<T>
     where T : struct, ISingleLane<T>
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T PerSlope(T activity, int at)
     {
-        var sum = T.Of(0f);
-        for (var i = 0; i < tables.Length; i++)
-            sum += T.At(coefficients, (i * stride) + at) * LeafTable.SlopeAt(tables[i].Slopes, activity, T.Of(0f));
-        var dryness = T.Of(1f) - activity;
+        var (sum, dryness) = (T.Of(0f), T.Of(1f) - activity);
+        for (var i = 0; i < curves.Length; i++)
+            sum = T.MulAdd(T.At(coefficients, (i * stride) + at), curves[i].SlopeAt(activity, dryness), sum);
         return dryness * dryness / sum;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Moisture(T activity, int at, out T above, out T below)
     {
-        above = T.Of(0f);
-        below = T.Of(1f) - activity;
-        for (var i = 0; i < tables.Length; i++)
-            above += T.At(coefficients, (i * stride) + at) * LeafTable.MoistureAt(tables[i].Moistures, activity, T.Of(0f));
+        (above, below) = (T.Of(0f), T.Of(1f) - activity);
+        for (var i = 0; i < curves.Length; i++)
+            above = T.MulAdd(T.At(coefficients, (i * stride) + at), curves[i].MoistureAt(activity, below), above);
     }
 }

@@ -16,8 +16,8 @@ internal static class LeafDispatch<T>
             case GroupLeaf.Table table:
                 WaterSteps<T, TableLanes<T>>.Begin(group, Of(table));
                 break;
-            case GroupLeaf.Mixed mixed:
-                WaterSteps<T, MixedLanes<T>>.Begin(group, Of(mixed));
+            case GroupLeaf.Sum sum:
+                WaterSteps<T, SumLanes<T>>.Begin(group, Of(sum));
                 break;
             default:
                 throw new InvalidOperationException($"No lanes for {group.Leaf}.");
@@ -28,7 +28,7 @@ internal static class LeafDispatch<T>
     {
         GroupLeaf.Gab gab => WaterSteps<T, GabLanes<T>>.Advance(group, Of(gab), weights, sums, change, book),
         GroupLeaf.Table table => WaterSteps<T, TableLanes<T>>.Advance(group, Of(table), weights, sums, change, book),
-        GroupLeaf.Mixed mixed => WaterSteps<T, MixedLanes<T>>.Advance(group, Of(mixed), weights, sums, change, book),
+        GroupLeaf.Sum sum => WaterSteps<T, SumLanes<T>>.Advance(group, Of(sum), weights, sums, change, book),
         _ => throw new InvalidOperationException($"No lanes for {group.Leaf}."),
     };
 
@@ -42,8 +42,8 @@ internal static class LeafDispatch<T>
             case GroupLeaf.Table table:
                 WaterSteps<T, TableLanes<T>>.Tell(group, Of(table), weights, day, ahead, row, place);
                 break;
-            case GroupLeaf.Mixed mixed:
-                WaterSteps<T, MixedLanes<T>>.Tell(group, Of(mixed), weights, day, ahead, row, place);
+            case GroupLeaf.Sum sum:
+                WaterSteps<T, SumLanes<T>>.Tell(group, Of(sum), weights, day, ahead, row, place);
                 break;
             default:
                 throw new InvalidOperationException($"No lanes for {group.Leaf}.");
@@ -60,8 +60,8 @@ internal static class LeafDispatch<T>
             case GroupLeaf.Table table:
                 WaterSteps<T, TableLanes<T>>.Complete(group, Of(table), vapour, row, place);
                 break;
-            case GroupLeaf.Mixed mixed:
-                WaterSteps<T, MixedLanes<T>>.Complete(group, Of(mixed), vapour, row, place);
+            case GroupLeaf.Sum sum:
+                WaterSteps<T, SumLanes<T>>.Complete(group, Of(sum), vapour, row, place);
                 break;
             default:
                 throw new InvalidOperationException($"No lanes for {group.Leaf}.");
@@ -70,7 +70,7 @@ internal static class LeafDispatch<T>
 
     private static GabLanes<T> Of(GroupLeaf.Gab gab) => new(gab.C, gab.K, gab.Monolayers);
 
-    private static TableLanes<T> Of(GroupLeaf.Table table) => new(table.Slopes, table.Moistures, table.Coefficients, table.Begins);
+    private static TableLanes<T> Of(GroupLeaf.Table table) => new(table.Slopes, table.Moistures, table.Begins);
 
-    private static MixedLanes<T> Of(GroupLeaf.Mixed mixed) => new(mixed.Tables, mixed.Coefficients, mixed.Stride);
+    private static SumLanes<T> Of(GroupLeaf.Sum sum) => new(sum.Curves, sum.Coefficients, sum.Stride);
 }
