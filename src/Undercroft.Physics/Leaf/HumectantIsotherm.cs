@@ -60,10 +60,12 @@ public sealed record HumectantIsotherm(Isotherm Leaf, double HumectantShare, dou
         if (moisture.DryBasis == 0)
             return new(0);
         var curve = new LogExcess(this, Math.Log(moisture.DryBasis));
-        if (curve.At(LogOddsOfNearlyPure).Value < 0)
+        var (low, high) = (LogOddsOfMoist, LogOddsOfDry);
+        if (!(curve.At(low).Value > 0) || !(curve.At(high).Value < 0))
+            (low, high) = (LogOddsOfNearlyPure, LogOddsOfNearlyDry);
+        if (curve.At(low).Value < 0)
             throw new ArgumentOutOfRangeException(nameof(moisture), moisture.DryBasis, "No activity below 1 holds so much water on this isotherm.");
-        var activity = NorrishSolution.ActivityOf(MoleFraction(MonotoneRoot.Find(curve, LogOddsOfNearlyPure, LogOddsOfNearlyDry)), NorrishK);
-        return new(activity);
+        return new(NorrishSolution.ActivityOf(MoleFraction(MonotoneRoot.Find(curve, low, high)), NorrishK));
     }
 
     /// <inheritdoc/>
@@ -80,6 +82,8 @@ public sealed record HumectantIsotherm(Isotherm Leaf, double HumectantShare, dou
 
     private const double LogOddsOfNearlyPure = -32; // mole fraction 1e-14: activity still below 1
     private const double LogOddsOfNearlyDry = 700;
+    private const double LogOddsOfMoist = -4; // nearly all leaf lies from here
+    private const double LogOddsOfDry = 2; // to here
 
     private double HumectantSlope(double x) =>
         PhysicalConstants.MolarMassOfWater / HumectantMolarMass / (x * x) / -NorrishSolution.SlopeOf(x, NorrishK);

@@ -15,20 +15,16 @@ internal struct GasRipple<T>
 
     /// <summary>Of a day.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Of(DrawGroup group, StayWeights weights, ReadOnlySpan<float> day, int at, out GasRipple<T> ripple)
+    public static void Of(in GasesOfStep<T> day, in T quotient, out GasRipple<T> ripple)
     {
-        GasSums<T>.Taken(weights, day, at, out var uptake);
-        GasSums<T>.Oxygen(group, weights, day, uptake, at, out var gas);
-        One(gas, out ripple.OxygenCos, out ripple.OxygenSin, out ripple.OxygenCosSource, out ripple.OxygenSinSource);
-        GasSums<T>.Of(group, weights, day, 2, at, out gas);
-        One(gas, out ripple.NitrogenCos, out ripple.NitrogenSin, out ripple.NitrogenCosSource, out ripple.NitrogenSinSource);
-        GasSums<T>.Of(group, weights, day, 1, at, out gas);
-        One(gas, out ripple.CarbonCos, out ripple.CarbonSin, out ripple.CarbonCosSource, out ripple.CarbonSinSource);
-        var mean = gas.Rate;
+        var uptake = day.Uptake;
+        One(day.Oxygen, out ripple.OxygenCos, out ripple.OxygenSin, out ripple.OxygenCosSource, out ripple.OxygenSinSource);
+        One(day.Nitrogen, out ripple.NitrogenCos, out ripple.NitrogenSin, out ripple.NitrogenCosSource, out ripple.NitrogenSinSource);
+        One(day.Carbon, out ripple.CarbonCos, out ripple.CarbonSin, out ripple.CarbonCosSource, out ripple.CarbonSinSource);
+        var mean = day.Carbon.Rate;
         var size = T.Of(1f) / T.MulAdd(mean, mean, T.Of(Omega * Omega));
 
         // What oxygen forces on carbon dioxide: its own swing of uptake, and that of oxygen.
-        var quotient = T.At(group.Quotient, at);
         var (forceCos, forceSin) = (quotient * T.MulFrom(uptake.Rate, ripple.OxygenCos, uptake.RateCos), quotient * T.MulFrom(uptake.Rate, ripple.OxygenSin, uptake.RateSin));
         var (sourceCos, sourceSin) = (quotient * uptake.Rate * ripple.OxygenCosSource, quotient * uptake.Rate * ripple.OxygenSinSource);
         ripple.CarbonCosSource += ((sourceCos * mean) - (sourceSin * T.Of(Omega))) * size;

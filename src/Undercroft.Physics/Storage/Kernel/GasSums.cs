@@ -42,15 +42,6 @@ internal struct GasSums<T>
         (taken.Rate, taken.RateCos, taken.RateSin) = (rate, cos, sin);
     }
 
-    /// <summary>Oxygen, which leaf takes up besides.</summary>
-    public static void Oxygen(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, in GasSums<T> uptake, int at, out GasSums<T> oxygen)
-    {
-        Of(group, weights, sums, 0, at, out oxygen);
-        oxygen.Rate += uptake.Rate;
-        oxygen.RateCos += uptake.RateCos;
-        oxygen.RateSin += uptake.RateSin;
-    }
-
     /// <summary>A gas as it comes and goes through the paths.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Of(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, int gas, int at, out GasSums<T> gathered)
@@ -112,5 +103,25 @@ internal struct GasSums<T>
         gathered.Source = each * T.Of(sums[from + 3]);
         gathered.SourceCos = each * T.Of(sums[from + 4]);
         gathered.SourceSin = each * T.Of(sums[from + 5]);
+    }
+}
+
+/// <summary>All gases over one step: oxygen with what leaf takes up, and that by itself.</summary>
+internal struct GasesOfStep<T>
+    where T : struct, ISingleLane<T>
+{
+    public GasSums<T> Uptake, Oxygen, Carbon, Nitrogen;
+
+    /// <summary>Of the draws from a slot on.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void Of(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, int at, out GasesOfStep<T> gases)
+    {
+        GasSums<T>.Taken(weights, sums, at, out gases.Uptake);
+        GasSums<T>.Of(group, weights, sums, 0, at, out gases.Oxygen);
+        gases.Oxygen.Rate += gases.Uptake.Rate;
+        gases.Oxygen.RateCos += gases.Uptake.RateCos;
+        gases.Oxygen.RateSin += gases.Uptake.RateSin;
+        GasSums<T>.Of(group, weights, sums, 1, at, out gases.Carbon);
+        GasSums<T>.Of(group, weights, sums, 2, at, out gases.Nitrogen);
     }
 }

@@ -22,25 +22,30 @@ internal static class QuietGasStep<T>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void Over(DrawGroup group, StayWeights weights, ReadOnlySpan<float> sums, ReadOnlySpan<float> trends, int length, int at, out GasMap<T> map)
     {
-        GasSums<T>.Taken(weights, sums, at, out var uptake);
-        GasSums<T>.Oxygen(group, weights, sums, uptake, at, out var gas);
-        Step(gas, length, trends[StepTable.RateTrend], trends[StepTable.SourceTrend], trends[StepTable.UptakeTrend], uptake.Rate, out var oxygen);
-        GasSums<T>.Of(group, weights, sums, 1, at, out gas);
-        Step(gas, length, trends[StepTable.RateTrend + 1], trends[StepTable.SourceTrend + 1], 0, T.Of(0f), out var carbon);
-        GasSums<T>.Of(group, weights, sums, 2, at, out gas);
-        Step(gas, length, trends[StepTable.RateTrend + 2], trends[StepTable.SourceTrend + 2], 0, T.Of(0f), out var nitrogen);
+        GasesOfStep<T>.Of(group, weights, sums, at, out var gases);
+        Over(gases, group, trends, length, at, out map);
+    }
+
+    private static void Over(in GasesOfStep<T> gases, DrawGroup group, ReadOnlySpan<float> trends, int length, int at, out GasMap<T> map)
+    {
+        var uptake = gases.Uptake;
+        Step(gases.Oxygen, length, trends[StepTable.RateTrend], trends[StepTable.SourceTrend], trends[StepTable.UptakeTrend], uptake.Rate, out var oxygen);
+        Step(gases.Carbon, length, trends[StepTable.RateTrend + 1], trends[StepTable.SourceTrend + 1], 0, T.Of(0f), out var carbon);
+        Step(gases.Nitrogen, length, trends[StepTable.RateTrend + 2], trends[StepTable.SourceTrend + 2], 0, T.Of(0f), out var nitrogen);
         Feed(T.At(group.Quotient, at) * uptake.Rate, trends[StepTable.UptakeTrend] - trends[StepTable.RateTrend + 1], oxygen, carbon, nitrogen, out map);
     }
 
     /// <summary>From the beginning of a day to its middle, and from there to the partial pressures of its mean.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void OfDay(DrawGroup group, StayWeights weights, ReadOnlySpan<float> day, bool ahead, int at, out GasMap<T> middle, out GasPressures<T> told)
     {
         Span<float> still = stackalloc float[StepTable.Trends];
         still.Clear();
         middle = default;
+        GasesOfStep<T>.Of(group, weights, day, at, out var gases);
         if (ahead)
         {
-            Over(group, weights, day, still, 1, at, out var map);
+            Over(gases, group, still, 1, at, out var map);
             var half = T.Of(0.5);
             middle = new()
             {
@@ -49,7 +54,7 @@ internal static class QuietGasStep<T>
             };
         }
 
-        GasRipple<T>.Of(group, weights, day, at, out var ripple);
+        GasRipple<T>.Of(gases, T.At(group.Quotient, at), out var ripple);
         ripple.Told(group, day, at, out told);
     }
 
@@ -74,32 +79,43 @@ internal static class QuietGasStep<T>
     private static void Step(in GasSums<T> sums, int length, float rateTrend, float sourceTrend, float uptakeTrend, in T taken, out GasOfStep<T> step)
     {
         sums.Average(length, out var clock, out var source);
-        var perZ = T.Of(1f) / T.Max(clock, T.Of(Small));
-        var fraction = LaneExp.OneMinusOf(clock);
+        var small = T.Of(Small);
+        var perZ = T.Of(1f) / T.Max(clock, small);
         var changed = source * T.MulFrom(T.Of(uptakeTrend - rateTrend), taken * perZ, T.Of(sourceTrend - rateTrend));
 
-        // φ = u/z, (1 − φ)/z, (1 − φ)/z − φ/2 and that by −z; by their series where z is small.
-        var first = fraction * perZ;
-        var second = (T.Of(1f) - first) * perZ;
-        var third = T.MulFrom(T.Of(0.5), first, second);
-        var fourth = T.Of(0f) - (third * perZ);
-        if (!T.AllLess(T.Of(Small), clock))
+        // φ = u/z, (1 − φ)/z and (1 − φ)/z − φ/2 over z: by their series where z is small.
+        T first, second, late;
+        if (T.AllLess(clock, small))
         {
-            var small = T.Of(Small);
-            first = T.WhereLess(clock, small, Series(clock, 1, -1.0 / 2, 1.0 / 6, -1.0 / 24, 1.0 / 120), first);
-            second = T.WhereLess(clock, small, Series(clock, 1.0 / 2, -1.0 / 6, 1.0 / 24, -1.0 / 120, 1.0 / 720), second);
-            var late = Series(clock, 1.0 / 12, -1.0 / 24, 1.0 / 80, -1.0 / 360, 1.0 / 2016);
-            third = T.WhereLess(clock, small, clock * late, third);
-            fourth = T.WhereLess(clock, small, T.Of(0f) - late, fourth);
+            Series(clock, out first, out second, out late);
+        }
+        else
+        {
+            first = LaneExp.OneMinusOf(clock) * perZ;
+            second = (T.Of(1f) - first) * perZ;
+            late = T.MulFrom(T.Of(0.5), first, second) * perZ;
+            if (!T.AllLess(small, clock))
+            {
+                Series(clock, out var one, out var two, out var three);
+                (first, second, late) = (T.WhereLess(clock, small, one, first), T.WhereLess(clock, small, two, second), T.WhereLess(clock, small, three, late));
+            }
         }
 
         step.Clock = clock;
-        step.Lost = fraction;
-        step.Add = T.MulAdd(source, first, changed * third);
+        step.Lost = clock * first;
+        step.MeanLate = clock * late;
+        step.Add = T.MulAdd(source, first, changed * step.MeanLate);
         step.MeanKeep = first;
-        step.MeanAdd = T.MulAdd(source, second, changed * fourth);
+        step.MeanAdd = T.MulFrom(changed, late, source * second);
         step.Change = changed * perZ;
-        step.MeanLate = third;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Series(T z, out T first, out T second, out T late)
+    {
+        first = Series(z, 1, -1.0 / 2, 1.0 / 6, -1.0 / 24, 1.0 / 120);
+        second = Series(z, 1.0 / 2, -1.0 / 6, 1.0 / 24, -1.0 / 120, 1.0 / 720);
+        late = Series(z, 1.0 / 12, -1.0 / 24, 1.0 / 80, -1.0 / 360, 1.0 / 2016);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
