@@ -9,7 +9,7 @@ internal sealed class GasStay<T>
 {
     private const double Still = 1; // Pa from the year that repeats: what is left only shrinks
     private const double Winter = 0.5; // of the year's mean rate, to be sure
-    private const double Forgotten = 40; // time constants after which nothing is left of what was before
+    private const double Forgotten = 17; // time constants after which single precision keeps nothing of what was before
     private const double UsualKelvin = 295;
     private const int FewestSeasons = 6; // fewer are sooner stepped than joined
 
@@ -23,6 +23,7 @@ internal sealed class GasStay<T>
     private double least;
     private float[][][]? orbit;
     private bool joined;
+    private bool quick; // follows the weather of days, which is never that of the year
     private bool repeats; // each year is as the one before
     private bool first = true;
 
@@ -32,7 +33,11 @@ internal sealed class GasStay<T>
     public int Steps { get; private set; }
 
     /// <summary>Fits the steps to how fast the quickest gas follows.</summary>
-    public void Pace(StayWeights[] all) => (Steps, least) = GroupSpeed.Gas<T>(group, plan, stay, all);
+    public void Pace(StayWeights[] all)
+    {
+        (Steps, least, quick) = GroupSpeed.Gas<T>(group, plan, stay, all);
+        quick &= !plan.IsPeriodic;
+    }
 
     /// <summary>Nothing learnt of the years before holds any longer.</summary>
     public void Forget()
@@ -66,17 +71,17 @@ internal sealed class GasStay<T>
         }
         else
         {
-            var day = from;
+            var (day, where) = (from, quick ? Short.Last : first ? Short.First : Short.Nowhere);
             for (var row = 0; row < rows.Length; row++)
             {
                 if (rows[row] > day)
-                    Over(plan.Part(day, rows[row], Steps, first));
+                    Over(plan.Part(day, rows[row], Steps, where));
                 day = rows[row];
                 Tell(day, buffers[row], place);
             }
 
             if (to > day)
-                Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first));
+                Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, where));
         }
 
         first = false;
@@ -136,7 +141,7 @@ internal sealed class GasStay<T>
         {
             map = maps[row.Date] = GasSteps<T>.NoMaps(group);
             if (day > from)
-                Join(plan.Part(from, day, Steps, first: false), map);
+                Join(plan.Part(from, day, Steps, Short.Nowhere), map);
             GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out _), ahead: true, map);
         }
 

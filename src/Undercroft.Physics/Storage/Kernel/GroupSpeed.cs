@@ -20,6 +20,7 @@ internal static class GroupSpeed
 
     private const int GasSteps = 3;
     private const int MostGasSteps = 5;
+    private const double QuickClock = 7.5; // a season in time constants of twelve days
 
     /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
     public static (int Steps, double Least) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
@@ -47,8 +48,8 @@ internal static class GroupSpeed
         return (Steps(most, SeasonPlan.MostSteps, SeasonPlan.MostSteps), least);
     }
 
-    /// <summary>Steps of gas, and the season's length in time constants of the slowest gas of the slowest draw.</summary>
-    public static (int Steps, double Least) Gas<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    /// <summary>Steps of gas, the season's length in time constants of the slowest gas of the slowest draw, and whether any gas is so quick that it follows the weather of days.</summary>
+    public static (int Steps, double Least, bool IsQuick) Gas<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
         where T : struct, ISingleLane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
@@ -73,7 +74,7 @@ internal static class GroupSpeed
         var slowest = season * rates[0];
         foreach (var rate in rates)
             slowest = Math.Min(slowest, season * rate);
-        return (Steps(quickest, GasSteps, MostGasSteps), slowest);
+        return (Steps(quickest, GasSteps, MostGasSteps), slowest, quickest > QuickClock);
     }
 
     /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>

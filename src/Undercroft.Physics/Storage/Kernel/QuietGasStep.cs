@@ -39,23 +39,30 @@ internal static class QuietGasStep<T>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void OfDay(DrawGroup group, StayWeights weights, ReadOnlySpan<float> day, bool ahead, int at, out GasMap<T> middle, out GasPressures<T> told)
     {
-        Span<float> still = stackalloc float[StepTable.Trends];
-        still.Clear();
         middle = default;
         GasesOfStep<T>.Of(group, weights, day, at, out var gases);
         if (ahead)
         {
-            Over(gases, group, still, 1, at, out var map);
-            var half = T.Of(0.5);
-            middle = new()
-            {
-                OxygenLost = half * map.OxygenLost, OxygenAdd = half * map.OxygenAdd, CarbonLost = half * map.CarbonLost, CarbonAdd = half * map.CarbonAdd, Fed = half * map.Fed,
-                NitrogenLost = half * map.NitrogenLost, NitrogenAdd = half * map.NitrogenAdd,
-            };
+            // Half of the day's way, the implicit rule: a day is short, and nothing rests on it.
+            HalfOf(gases.Oxygen, out middle.OxygenLost, out middle.OxygenAdd, out _);
+            HalfOf(gases.Carbon, out middle.CarbonLost, out middle.CarbonAdd, out var fed);
+            HalfOf(gases.Nitrogen, out middle.NitrogenLost, out middle.NitrogenAdd, out _);
+            fed *= T.At(group.Quotient, at) * gases.Uptake.Rate;
+            middle.CarbonAdd = T.MulAdd(fed, middle.OxygenAdd, middle.CarbonAdd);
+            middle.Fed = T.MulFrom(fed, middle.OxygenLost, fed);
         }
 
         GasRipple<T>.Of(gases, T.At(group.Quotient, at), out var ripple);
         ripple.Told(group, day, at, out told);
+    }
+
+    /// <summary>What half a day takes and adds, and what a unit of source more would add.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void HalfOf(in GasSums<T> day, out T lost, out T add, out T perSource)
+    {
+        day.Average(1, out var clock, out var source);
+        perSource = T.Of(0.5) / T.MulAdd(T.Of(0.5), clock, T.Of(1f));
+        (lost, add) = (clock * perSource, source * perSource);
     }
 
     /// <summary>Carbon dioxide gets the mean of what is given off, and by how much that changes over the step.</summary>

@@ -81,7 +81,7 @@ internal sealed class QuietRun<T>
         var shared = SharedWeather.Of(stay, groups[0].Heat, middle, prepared[0].Weights.IsPlain);
         foreach (var (weights, _) in prepared)
             weights.IsShared = shared is not null;
-        SeasonPlan plan = new(stay, middle, shared);
+        SeasonPlan plan = new(stay, middle, shared, course.OutputDays);
         var nodes = suits && shared is not null
             ? LeafNodes<T>.Of(course, stay, leaf, groups, Books, [.. prepared.Select(each => each.Weights)], group => Enter(group, stay).Weights)
             : null;

@@ -3,6 +3,19 @@ using Undercroft.Physics.Storage.Courses;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
+/// <summary>Where the steps of a part of a season are short.</summary>
+internal enum Short
+{
+    /// <summary>All are alike.</summary>
+    Nowhere,
+
+    /// <summary>After something happened.</summary>
+    First,
+
+    /// <summary>Before a row, for gas that follows the weather of the last days.</summary>
+    Last,
+}
+
 /// <summary>A stay cut into seasons, and the steps of each, made once for all groups that step alike.</summary>
 internal sealed class SeasonPlan
 {
@@ -13,28 +26,33 @@ internal sealed class SeasonPlan
     public const int MostSteps = 7;
 
     private const int SeasonDays = 91;
+    private const int LongerDays = 2; // of a season that ends on an output day
+    private const int ShorterDays = 10;
+    private const double Longer = 0.06; // of a step, rather than one step more
     private const double Growth = 1.35;
+    private const double LastGrowth = 2.4;
     private const double FirstShare = 10; // of a usual step, the first after something happened
 
     private readonly int period;
     private readonly double[] middle;
     private readonly SharedWeather? shared;
     private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
-    private readonly Dictionary<(int From, int Length, int Steps, bool First), StepTable> parts = [];
+    private readonly Dictionary<(int From, int Length, int Steps, Short Where), StepTable> parts = [];
     private readonly Dictionary<int, float[]> dates = [];
 
     /// <summary>Cuts a stay.</summary>
     /// <param name="stay">Which.</param>
     /// <param name="middle">Weights of a usual draw.</param>
     /// <param name="shared">What all draws feel alike, or null.</param>
-    public SeasonPlan(Stay stay, double[] middle, SharedWeather? shared)
+    /// <param name="outputs">Days that are told: where no year repeats, seasons end on them if they can.</param>
+    public SeasonPlan(Stay stay, double[] middle, SharedWeather? shared, IReadOnlyList<int> outputs)
     {
         (Basis, this.middle, this.shared, period) = (stay.Place.Basis, middle, shared, stay.Place.Cells);
         GoesRound = stay.Place.Periodic && period is > 300 and < 400;
         IsPeriodic = stay.Place.Periodic;
         List<int> edges = [stay.FromDay];
         while (edges[^1] < stay.ToDay)
-            edges.Add(Math.Min(stay.ToDay, GoesRound ? NextSeason(edges[^1]) : edges[^1] + SeasonDays));
+            edges.Add(Math.Min(stay.ToDay, GoesRound ? NextSeason(edges[^1]) : About(edges[^1] + SeasonDays, outputs)));
         Edges = [.. edges];
     }
 
@@ -69,18 +87,18 @@ internal sealed class SeasonPlan
 
     /// <summary>The steps of a whole season.</summary>
     public StepTable Whole(int season, int steps) => whole[(season * (MostSteps + 1)) + steps]
-        ??= Made(season * period / Seasons, ((season + 1) * period / Seasons) - (season * period / Seasons), steps, first: false);
+        ??= Made(season * period / Seasons, ((season + 1) * period / Seasons) - (season * period / Seasons), steps, Short.Nowhere);
 
     /// <summary>The steps of part of a season.</summary>
     /// <param name="from">First day.</param>
     /// <param name="to">Last day.</param>
     /// <param name="steps">As many as a whole season would take.</param>
-    /// <param name="first">True for short steps first, after something happened.</param>
-    public StepTable Part(int from, int to, int steps, bool first)
+    /// <param name="where">Where steps are short.</param>
+    public StepTable Part(int from, int to, int steps, Short where)
     {
-        var key = (DayOfYear(from), to - from, steps, first);
+        var key = (DayOfYear(from), to - from, steps, where);
         if (!parts.TryGetValue(key, out var table))
-            table = parts[key] = Made(key.Item1, key.Item2, steps, first);
+            table = parts[key] = Made(key.Item1, key.Item2, steps, where);
         return table;
     }
 
@@ -105,22 +123,44 @@ internal sealed class SeasonPlan
         return Day(ahead ? day : day - 1);
     }
 
-    private StepTable Made(int from, int length, int steps, bool first)
+    private StepTable Made(int from, int length, int steps, Short where)
     {
         if (IsPeriodic)
             from += period; // so that it has a day before
-        List<int> days = [from];
+        return new(WeatherSteps.Of(Basis, (from, length, steps, where), () => new(Basis, Cut(from, length, steps, where), IsPeriodic ? null : period)), middle, shared);
+    }
+
+    private static int[] Cut(int from, int length, int steps, Short where)
+    {
+        List<int> days = [from], late = [from + length];
         var longest = Math.Max(1.0, SeasonDays / (double)steps);
-        var step = first ? Math.Max(1, longest / FirstShare) : longest;
-        while (days[^1] < from + length)
+        for (var last = 1.0; where == Short.Last && late[0] - from > last; last *= LastGrowth)
+            late.Insert(0, late[0] - (int)last);
+        if (where == Short.Last)
+            longest = length;
+        var step = where == Short.First ? Math.Max(1, longest / FirstShare) : longest;
+        while (days[^1] < late[0])
         {
-            var left = from + length - days[^1];
-            var even = (int)Math.Ceiling(left / Math.Ceiling(left / Math.Min(step, longest) - 1e-9));
+            var left = late[0] - days[^1];
+            var even = (int)Math.Ceiling(left / Math.Ceiling((left / Math.Min(step, longest)) - Longer));
             days.Add(days[^1] + Math.Clamp(step < longest ? (int)Math.Round(Math.Min(step, left)) : even, 1, left));
             step = Math.Min(longest, step * Growth);
         }
 
-        return new(Basis, [.. days], IsPeriodic ? null : period, middle, shared);
+        return [.. days, .. late.Skip(1)];
+    }
+
+    /// <summary>The last output day about another day, or that one itself.</summary>
+    private static int About(int day, IReadOnlyList<int> outputs)
+    {
+        var (low, high) = (0, outputs.Count);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = outputs[middle] <= day + LongerDays ? (middle + 1, high) : (low, middle);
+        }
+
+        return low > 0 && outputs[low - 1] > day - ShorterDays ? outputs[low - 1] : day;
     }
 
     private int NextSeason(int day)

@@ -10,45 +10,35 @@ internal sealed class StepTable
 
     private const int Stride = SharedWeather.End + Trends;
 
+    private readonly WeatherSteps weather;
     private readonly float[] values;
 
-    /// <summary>Gathers the steps between rising days.</summary>
-    /// <param name="basis">Of the place.</param>
-    /// <param name="days">Edges, in cells of the place's table.</param>
-    /// <param name="cells">How many cells the table has, or none for a periodic one.</param>
+    /// <summary>What draws feel of the weather of some steps.</summary>
+    /// <param name="weather">The steps.</param>
     /// <param name="middle">Weights of a usual draw, for the trends.</param>
     /// <param name="shared">What all draws feel alike, or null.</param>
-    public StepTable(TemperatureBasis basis, int[] days, int? cells, double[] middle, SharedWeather? shared)
+    public StepTable(WeatherSteps weather, double[] middle, SharedWeather? shared)
     {
-        Days = days;
+        this.weather = weather;
         values = new float[Stride * Count];
-        var made = new double[Stride];
-        Span<double> first = stackalloc double[TemperatureBasis.Width];
-        Span<double> second = stackalloc double[TemperatureBasis.Width];
+        Span<double> made = stackalloc double[Stride];
         for (var step = 0; step < Count; step++)
         {
-            var (from, to) = (days[step], days[step + 1]);
-            Array.Clear(made);
-            basis.Between(from, to, made.AsSpan(0, TemperatureBasis.Width));
+            made.Clear();
+            weather.Sums(step).CopyTo(made);
             shared?.Fill(made);
-            var (a, b, c, d) = Halves(from, to, cells);
-            var apart = (c + d - a - b) / 2.0;
-            if (apart > 0)
-            {
-                basis.Between(a, b, first);
-                basis.Between(c, d, second);
-                Fill(first, second, (double)(d - c) / (b - a), (to - from) / apart, middle, made.AsSpan(SharedWeather.End, Trends));
-            }
-
-            Array.ConvertAll(made, value => (float)value).CopyTo(values, step * Stride);
+            if (weather.Movement(step) is (var lengths, > 0 and var over))
+                Fill(weather.First(step), weather.Second(step), lengths, over, middle, made[SharedWeather.End..]);
+            for (var item = 0; item < Stride; item++)
+                values[(step * Stride) + item] = (float)made[item];
         }
     }
 
     /// <summary>Edges of the steps.</summary>
-    public int[] Days { get; }
+    public int[] Days => weather.Days;
 
     /// <summary>How many steps.</summary>
-    public int Count => Days.Length - 1;
+    public int Count => weather.Count;
 
     /// <summary>Length of a step, days.</summary>
     public int Length(int step) => Days[step + 1] - Days[step];
@@ -58,20 +48,6 @@ internal sealed class StepTable
 
     /// <summary>See the places above.</summary>
     public ReadOnlySpan<float> TrendsOf(int step) => values.AsSpan((step * Stride) + SharedWeather.End, Trends);
-
-    /// <summary>Two spans whose means show how the weather moves across a step: its halves, or the neighbours of a single day.</summary>
-    private static (int, int, int, int) Halves(int from, int to, int? cells)
-    {
-        if (to - from >= 2)
-        {
-            var middle = (from + to) / 2;
-            return (from, middle, middle, to);
-        }
-
-        var before = from > 0 ? from - 1 : from;
-        var after = cells is null || to < cells ? to + 1 : to;
-        return (before, before + 1, after - 1, after);
-    }
 
     private static void Fill(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double lengths, double over, double[] middle, Span<double> trends)
     {
