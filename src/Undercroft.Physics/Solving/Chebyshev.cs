@@ -14,6 +14,7 @@ namespace Undercroft.Physics.Solving;
 internal sealed class Chebyshev
 {
     private const int Last = 3;
+    private const float Hit = 1e-20f; // as near to a point as if upon it
     private static readonly ConcurrentDictionary<int, Chebyshev> Kept = new();
 
     private readonly double[] shares;
@@ -57,24 +58,26 @@ internal sealed class Chebyshev
     }
 
     /// <summary>The weights of places from −1 to 1: point by point, for each of the places.</summary>
-    public float[] Weights(double[] places)
+    /// <param name="places">As many as fill whole vectors.</param>
+    public float[] Weights<T>(double[] places)
+        where T : struct, ISingleLane<T>
     {
         var weights = new float[Count * places.Length];
-        Span<double> each = stackalloc double[Count];
-        for (var place = 0; place < places.Length; place++)
+        for (var place = 0; place < places.Length; place += T.Count)
         {
-            var (sum, hit) = (0.0, -1);
+            var (x, sum) = (T.At(places, place), T.Of(0f));
             for (var j = 0; j < Count; j++)
             {
-                var apart = places[place] - Points[j];
-                if (apart == 0)
-                    hit = j;
-                each[j] = shares[j] / apart;
-                sum += each[j];
+                var apart = x - T.Of(Points[j]);
+                apart = T.WhereLess(T.Max(apart, T.Of(0f) - apart), T.Of(Hit), T.Of(Hit), apart);
+                var each = T.Of(shares[j]) / apart;
+                each.Put(weights, (j * places.Length) + place);
+                sum += each;
             }
 
+            var share = T.Of(1f) / sum;
             for (var j = 0; j < Count; j++)
-                weights[(j * places.Length) + place] = hit >= 0 ? j == hit ? 1 : 0 : (float)(each[j] / sum);
+                (share * T.At(weights, (j * places.Length) + place)).Put(weights, (j * places.Length) + place);
         }
 
         return weights;

@@ -102,12 +102,13 @@ internal sealed class FewOfMany(int count)
     private bool Order<T>(int among)
         where T : struct, ISingleLane<T>
     {
-        unsorted.AsSpan(among).Fill(float.NaN); // nothing is less
-        var (taken, real) = (0UL, true);
+        unsorted.AsSpan(among, Math.Min(Most, among + Most / 4) - among).Fill(float.NaN); // nothing is less
+        var (taken, real, first) = (0UL, true, T.At(unsorted, 0));
         for (var i = 0; i < among; i++)
         {
-            var (each, place) = (T.Of(unsorted[i]), 0);
-            for (var at = 0; at < among; at += T.Count)
+            var each = T.Of(unsorted[i]);
+            var place = BitOperations.PopCount(T.Less(first, each));
+            for (var at = T.Count; at < among; at += T.Count)
                 place += BitOperations.PopCount(T.Less(T.At(unsorted, at), each));
             while ((taken >> place & 1) != 0)
                 place++; // its equals stand there

@@ -10,7 +10,7 @@ namespace Undercroft.Physics.Solving;
 /// </remarks>
 internal sealed class QuantileTrack
 {
-    private const int LeastApart = 3;
+    private const int LeastApart = 2;
     private const int WidestShare = 16; // of the sample, on either side
     private const float Wider = 1.5f;
     private const int MostTries = 12; // then as many are sorted as stand there
@@ -88,13 +88,7 @@ internal sealed class QuantileTrack
                 return false;
         }
 
-        for (place = 0; place < count; place++)
-        {
-            if (float.IsNaN(values[place]))
-                return false;
-        }
-
-        return true;
+        return !values.AsSpan(0, count).Contains(float.NaN);
     }
 
     /// <summary>Draws that stand in the order of what makes them differ need no looking for.</summary>

@@ -126,7 +126,7 @@ public class LeafNodesTests(ITestOutputHelper output)
             float[] values = [.. chebyshev.Points.Select(x => (float)(Gompertz(x, steep) - 0.3))];
             var found = new float[208];
             var places = Enumerable.Range(0, 208).Select(i => i == 50 ? chebyshev.Points[3] : -1 + (2 * i / 207.0)).ToArray();
-            var (weights, last) = (chebyshev.Weights(places), chebyshev.LastOf(values));
+            var (weights, last) = (chebyshev.Weights<Single8>(places), chebyshev.LastOf(values));
             for (var at = 0; at < 208; at += Single8.Count)
                 Chebyshev.At(weights, 208, values, Single8.Of(0.3), at).Put(found, at);
             var worst = Enumerable.Range(0, 208).Max(i => Math.Abs(found[i] - Gompertz(places[i], steep)));

@@ -26,6 +26,7 @@ internal sealed class GasStay<T>
     private bool quick; // follows the weather of days, which is never that of the year
     private bool repeats; // each year is as the one before
     private bool first = true;
+    private int standsAt = -1; // a season of the year that repeats, to which the amounts have not been brought yet
 
     public GasStay(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights weights) => (this.group, this.plan, this.stay, this.weights) = (group, plan, stay, weights);
 
@@ -42,6 +43,7 @@ internal sealed class GasStay<T>
     /// <summary>Nothing learnt of the years before holds any longer.</summary>
     public void Forget()
     {
+        Settle();
         joined = repeats = false;
         orbit = null;
         maps.Clear();
@@ -71,6 +73,7 @@ internal sealed class GasStay<T>
         }
         else
         {
+            Settle();
             var (day, where) = (from, quick ? Short.Last : first ? Short.First : Short.Nowhere);
             for (var row = 0; row < rows.Length; row++)
             {
@@ -94,9 +97,8 @@ internal sealed class GasStay<T>
     public void Tell(int day, RowBuffer row, int place)
     {
         row.SameGas = false;
-        var made = GasSteps<T>.NoMaps(group);
-        GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out var ahead), ahead, made);
-        GasSteps<T>.Tell(made, group, row, place);
+        var integrals = plan.DayOf(day, out var ahead);
+        GasSteps<T>.Tell(GasSteps<T>.Pressures(group, weights, integrals, ahead, before: null), group, row, place);
     }
 
     /// <summary>Gas that has come to the year that repeats stays with it.</summary>
@@ -120,11 +122,15 @@ internal sealed class GasStay<T>
         return known;
     }
 
-    /// <summary>Goes through a season as it did before.</summary>
-    public void Again(int next)
+    /// <summary>Goes through a season as it did before; the amounts follow where they are asked for.</summary>
+    public void Again(int next) => standsAt = next;
+
+    /// <summary>Brings the amounts to where they stand.</summary>
+    public void Settle()
     {
-        for (var gas = 0; gas < group.Moles.Length; gas++)
-            orbit![next][gas].CopyTo(group.Moles[gas], 0);
+        for (var gas = 0; gas < group.Moles.Length && standsAt >= 0; gas++)
+            orbit![standsAt][gas].CopyTo(group.Moles[gas], 0);
+        standsAt = -1;
     }
 
     /// <summary>One row of gas that stands at the beginning of a season.</summary>
@@ -139,12 +145,11 @@ internal sealed class GasStay<T>
         row.SameGas = false;
         if (!maps.TryGetValue(row.Date, out var map))
         {
-            map = maps[row.Date] = GasSteps<T>.NoMaps(group);
-            if (day > from)
-                Join(plan.Part(from, day, Steps, Short.Nowhere), map);
-            GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out _), ahead: true, map);
+            var before = day > from ? Join(plan.Part(from, day, Steps, Short.Nowhere)) : null;
+            map = maps[row.Date] = GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out _), ahead: true, before);
         }
 
+        Settle();
         GasSteps<T>.Tell(map, group, row, place);
     }
 
@@ -157,15 +162,12 @@ internal sealed class GasStay<T>
     private void Join()
     {
         for (var season = 0; season < SeasonPlan.Seasons; season++)
-        {
-            seasons[season] = GasSteps<T>.NoMaps(group);
-            Join(plan.Whole(season, Steps), seasons[season]!);
-        }
+            seasons[season] = Join(plan.Whole(season, Steps));
 
         joined = true;
     }
 
-    private void Join(StepTable table, float[] map) => GasSteps<T>.Join(group, weights, table, Leading(table), map);
+    private float[] Join(StepTable table) => GasSteps<T>.Join(group, weights, table, Leading(table));
 
     /// <summary>Steps at the beginning of a table of which quick gas remembers nothing at its end.</summary>
     private int Leading(StepTable table)

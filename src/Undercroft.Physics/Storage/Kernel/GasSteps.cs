@@ -18,25 +18,25 @@ internal static class GasSteps<T>
         }
     }
 
-    /// <summary>Joins steps of a table to the maps of a group.</summary>
+    /// <summary>The steps of a table from one on, joined to one map for each draw of a group.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Join(DrawGroup group, StayWeights weights, StepTable table, int first, float[] maps)
+    public static float[] Join(DrawGroup group, StayWeights weights, StepTable table, int first)
     {
+        var maps = Room(group);
         for (var at = 0; at < group.Slots; at += T.Count)
         {
-            var all = GasMap<T>.Load(maps, group.Slots, at);
+            GasMap<T> all = default; // nothing is lost, nothing added
             for (var step = first; step < table.Count; step++)
             {
                 QuietGasStep<T>.Over(group, weights, table.Sums(step), table.TrendsOf(step), table.Length(step), at, out var map);
-                all = all.Then(map);
+                all = step == first ? map : all.Then(map);
             }
 
             all.Store(maps, group.Slots, at);
         }
-    }
 
-    /// <summary>Maps that change nothing.</summary>
-    public static float[] NoMaps(DrawGroup group) => new float[GasMap<T>.Width * group.Slots];
+        return maps;
+    }
 
     /// <summary>Applies maps to the amounts of a group.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
@@ -96,19 +96,26 @@ internal static class GasSteps<T>
             GasPressures<T>.Load(pressures, group.Slots, at).To(group.Moles, at, row, place);
     }
 
-    /// <summary>Turns maps to the beginning of a day into those to the partial pressures of its mean.</summary>
+    /// <summary>Maps to the partial pressures of the mean of a day.</summary>
     /// <param name="group">Whose.</param>
     /// <param name="weights">Of the stay.</param>
     /// <param name="day">Integrals of the day.</param>
     /// <param name="ahead">False where the day lies before the amounts.</param>
-    /// <param name="maps">Carried on.</param>
+    /// <param name="before">Maps that lead to the beginning of the day; null where the amounts stand there.</param>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Pressures(DrawGroup group, StayWeights weights, float[] day, bool ahead, float[] maps)
+    public static float[] Pressures(DrawGroup group, StayWeights weights, float[] day, bool ahead, float[]? before)
     {
+        var maps = Room(group);
         for (var at = 0; at < group.Slots; at += T.Count)
         {
             QuietGasStep<T>.OfDay(group, weights, day, ahead, at, out var middle, out var told);
-            GasMap<T>.Load(maps, group.Slots, at).Then(middle).Then(told).Store(maps, group.Slots, at);
+            if (before is not null)
+                middle = GasMap<T>.Load(before, group.Slots, at).Then(middle);
+            middle.Then(told).Store(maps, group.Slots, at);
         }
+
+        return maps;
     }
+
+    private static float[] Room(DrawGroup group) => GC.AllocateUninitializedArray<float>(GasMap<T>.Width * group.Slots);
 }

@@ -81,6 +81,9 @@ internal sealed class GroupStay<T>
         gas?.Again(next);
     }
 
+    /// <summary>Brings the draws to where the stay leaves them.</summary>
+    public void Settle() => gas?.Settle();
+
     private bool Comes(int to) => coming.Count > 0 && coming[0].Day < to;
 
     private void Pace(StayWeights[] all)

@@ -41,7 +41,7 @@ internal sealed class LeafNodes<T>
     private LeafNodes(DrawGroup[] groups, LimitBook[] books, Chebyshev chebyshev, double[] places, DrawGroup group, StayWeights weights, LimitBook book)
     {
         (this.groups, this.books, this.chebyshev, this.places, Group, Weights, Book) = (groups, books, chebyshev, places, group, weights, book);
-        this.weights = chebyshev.Weights(places);
+        this.weights = chebyshev.Weights<T>(places);
         (lowest, highest, row) = (new float[chebyshev.Count], new float[chebyshev.Count], new(chebyshev.Count));
         told = new(chebyshev.Count);
         Array.Fill(lowest, float.PositiveInfinity);
@@ -212,7 +212,7 @@ internal sealed class LeafNodes<T>
     private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, PassedStep step)
     {
         Read(step.After, place + from, end - from, group.Activity, from);
-        Read(step.Before, place + from, end - from, group.Before, from);
+        Read(step.Before, place + from, end - from, group.Before, from, mustConverge: false); // which the step before told after it
         var passes = false;
         for (var at = from; at < end; at += T.Count)
         {

@@ -118,6 +118,8 @@ internal sealed class QuietRun<T>
         if (last && next < course.OutputDays.Count)
             Season(plan, leafOfAll, runs, stay.ToDay, stay.ToDay, next++, 1);
         nodes?.Settle();
+        foreach (var run in runs)
+            run.Settle();
         return nodes is not { Failed: true };
     }
 
