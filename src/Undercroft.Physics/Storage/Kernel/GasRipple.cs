@@ -5,6 +5,7 @@ using Undercroft.Physics.Solving;
 namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>The first harmonic of one day: per mole of each gas, taken off; and what the sources add.</summary>
+[SkipLocalsInit]
 internal struct GasRipple<T>
     where T : struct, ISingleLane<T>
 {

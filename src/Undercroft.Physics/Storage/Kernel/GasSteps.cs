@@ -4,6 +4,7 @@ using Undercroft.Physics.Solving;
 namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>The gas of a group of rigid packages without viscous flow: moved on step by step, or by maps of many steps joined to one.</summary>
+[SkipLocalsInit]
 internal static class GasSteps<T>
     where T : struct, ISingleLane<T>
 {

@@ -5,6 +5,7 @@ using Undercroft.Physics.Solving;
 namespace Undercroft.Physics.Storage.Kernel;
 
 /// <summary>One gas over one step: rate and source, integrated, with their harmonics of the day.</summary>
+[SkipLocalsInit]
 internal struct GasSums<T>
     where T : struct, ISingleLane<T>
 {
@@ -107,6 +108,7 @@ internal struct GasSums<T>
 }
 
 /// <summary>All gases over one step: oxygen with what leaf takes up, and that by itself.</summary>
+[SkipLocalsInit]
 internal struct GasesOfStep<T>
     where T : struct, ISingleLane<T>
 {

@@ -12,6 +12,7 @@ namespace Undercroft.Physics.Storage.Kernel;
 /// <para><b>Valid</b> a swing of the day that is small against the whole, up to 40 % of the rate.</para>
 /// <para><b>Error</b> third order in the swing; measured against the fine engine in the tests.</para>
 /// </remarks>
+[SkipLocalsInit]
 internal static class QuietGasStep<T>
     where T : struct, ISingleLane<T>
 {
