@@ -38,6 +38,8 @@ internal sealed class GasStay<T>
     {
         (Steps, least, quick) = GroupSpeed.Gas<T>(group, plan, stay, all);
         quick &= !plan.IsPeriodic;
+        if (quick)
+            Steps = 1; // and those before a row
     }
 
     /// <summary>Nothing learnt of the years before holds any longer.</summary>

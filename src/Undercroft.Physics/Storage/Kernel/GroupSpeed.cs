@@ -20,10 +20,11 @@ internal static class GroupSpeed
 
     private const int GasSteps = 3;
     private const int MostGasSteps = 5;
-    private const double QuickClock = 7.5; // a season in time constants of twelve days
+    private const double QuickGas = 7.5; // a season in time constants of twelve days
+    private const double QuickLeaf = 3; // of thirty
 
-    /// <summary>Steps of leaf, and the season's length in time constants of the slowest draw.</summary>
-    public static (int Steps, double Least) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
+    /// <summary>Steps of leaf, the season's length in time constants of the slowest draw, and whether any is so quick that it follows the weather of weeks.</summary>
+    public static (int Steps, double Least, bool IsQuick) Water<T>(DrawGroup group, SeasonPlan plan, Stay stay, StayWeights[] all)
         where T : struct, ISingleLane<T>
     {
         Span<double> sums = stackalloc double[TemperatureBasis.Width];
@@ -45,7 +46,7 @@ internal static class GroupSpeed
 
         before.CopyTo(group.Activity, 0);
         slope.CopyTo(group.PerSlope, 0);
-        return (Steps(most, SeasonPlan.MostSteps, SeasonPlan.MostSteps), least);
+        return (Steps(most, SeasonPlan.MostSteps, SeasonPlan.MostSteps), least, most > QuickLeaf);
     }
 
     /// <summary>Steps of gas, the season's length in time constants of the slowest gas of the slowest draw, and whether any gas is so quick that it follows the weather of days.</summary>
@@ -74,7 +75,7 @@ internal static class GroupSpeed
         var slowest = season * rates[0];
         foreach (var rate in rates)
             slowest = Math.Min(slowest, season * rate);
-        return (Steps(quickest, GasSteps, MostGasSteps), slowest, quickest > QuickClock);
+        return (Steps(quickest, GasSteps, MostGasSteps), slowest, quickest > QuickGas);
     }
 
     /// <summary>The integrals over all there is of the weather, and a season's share of them.</summary>

@@ -22,6 +22,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
     private readonly HashSet<int> told = [];
     private double yearLeft;
     private bool first = true;
+    private bool quick; // follows the weather of weeks, which is never that of the year
 
     /// <summary>Steps in a season.</summary>
     public int Steps { get; private set; }
@@ -32,7 +33,8 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
     /// <summary>Fits the steps to how fast the quickest draw follows.</summary>
     public void Pace(StayWeights[] all)
     {
-        (Steps, var least) = GroupSpeed.Water<T>(group, plan, stay, all);
+        (Steps, var least, quick) = GroupSpeed.Water<T>(group, plan, stay, all);
+        quick &= !plan.IsPeriodic;
         var kept = Math.Exp(-Winter * SeasonPlan.Seasons * least);
         yearLeft = kept < 1 ? kept / (1 - kept) : double.PositiveInfinity;
     }
@@ -69,7 +71,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
             if (returns && !told.Add(buffer.Date))
                 continue;
             if (rows[row] > day)
-                Over(plan.Part(day, rows[row], Steps, first ? Short.First : Short.Nowhere), day);
+                Over(plan.Part(day, rows[row], Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere), day);
             day = rows[row];
             Tell(day, buffer, place);
         }
@@ -77,7 +79,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
         if (returns)
             orbit[(season + 1) % SeasonPlan.Seasons]!.CopyTo(group.Activity, 0);
         else if (to > day)
-            Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first ? Short.First : Short.Nowhere), day);
+            Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere), day);
         nodes?.Watch();
         first = false;
     }

@@ -12,7 +12,7 @@ internal enum Short
     /// <summary>After something happened.</summary>
     First,
 
-    /// <summary>Before a row, for gas that follows the weather of the last days.</summary>
+    /// <summary>Before a row, for what follows the weather of the last days.</summary>
     Last,
 }
 
@@ -134,10 +134,8 @@ internal sealed class SeasonPlan
     {
         List<int> days = [from], late = [from + length];
         var longest = Math.Max(1.0, SeasonDays / (double)steps);
-        for (var last = 1.0; where == Short.Last && late[0] - from > last; last *= LastGrowth)
+        for (var last = 1.0; where == Short.Last && last < longest && late[0] - from > last; last *= LastGrowth)
             late.Insert(0, late[0] - (int)last);
-        if (where == Short.Last)
-            longest = length;
         var step = where == Short.First ? Math.Max(1, longest / FirstShare) : longest;
         while (days[^1] < late[0])
         {
