@@ -63,8 +63,8 @@ public sealed class FixtureTests
         { "cards.csv", 2, 2, 2, 100 + (8 * Ounce), 100 + (8 * Ounce), [] },
         { "contents.csv", 3, 3, 3, 23 * Ounce, 23 * Ounce, [] },
 
-        // "three" is read; "a dozen", "2-3" and "2+1" are asked, and one of each is imported.
-        { "dozen.csv", 4, 1, 6, 300 + (1.5 * Ounce), 300 + (1.5 * Ounce), [3, 4, 5] },
+        // "three" and "a dozen" are read; of "2-3" two are imported and of "2+1" one, and both are asked.
+        { "dozen.csv", 4, 2, 18, 400 + (18 * Ounce), 400 + (18 * Ounce), [4, 5] },
 
         // "EA" counts, so the weight stands in the name: 4 × 50 and 2 × 100 g.
         { "onhand.csv", 3, 3, 7, 400 + (24 * Ounce), 400 + (24 * Ounce), [] },

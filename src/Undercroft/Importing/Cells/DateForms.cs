@@ -196,6 +196,9 @@ public static partial class DateText
 
     private static int Int(Group group) => int.Parse(group.ValueSpan, CultureInfo.InvariantCulture);
 
+    [GeneratedRegex(@"[〇零一二三四五六七八九十]+(?=[年月日])", RegexOptions.CultureInvariant)]
+    private static partial Regex HanNumber();
+
     [GeneratedRegex(@"^(\d{4})$", RegexOptions.CultureInvariant)]
     private static partial Regex YearAlone();
 

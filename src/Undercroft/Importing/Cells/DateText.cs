@@ -23,6 +23,8 @@ public static partial class DateText
         if (SmallWords.IsUnknown(folded))
             return new DateCell.Unknown();
         folded = Clock().Replace(folded, "");
+        if (folded.Contains('年', StringComparison.Ordinal))
+            folded = HanNumber().Replace(folded, match => QuantityPhrases.HanNumber(match.Value));
         folded = Era().Replace(folded, match => Year(match) + "年");
         folded = Han().Replace(folded, match => string.Join('-', match.Groups.Values.Skip(1).Where(part => part.Success).Select(part => part.Value)));
         folded = HanSeason().Replace(folded, "$1 $2");

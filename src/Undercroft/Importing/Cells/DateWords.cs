@@ -28,9 +28,9 @@ internal static class DateWords
     /// <summary>ISO 8601-2 season numbers 21 to 24.</summary>
     public static readonly FrozenDictionary<string, int> Seasons = new (string Words, int Code)[]
     {
-        ("spring fruhling fruhjahr printemps primavera lente wiosna весна весной var forar våren jaro 春 varen foraret kevat tavasz ilkbahar bahar 봄 ανοιξη ربيع אביב весна primavara", 21),
+        ("spring fruhling fruhjahr printemps primavera lente voorjaar wiosna весна весной var forar våren jaro 春 varen foraret kevat tavasz ilkbahar bahar 봄 ανοιξη ربيع אביב весна primavara", 21),
         ("summer sommer ete verano estate zomer lato лето летом sommar verao leto 夏 sommaren sommeren kesa nyar yaz 여름 καλοκαιρι صيف קיץ літо vara", 22),
-        ("autumn fall herbst automne otono outono autunno herfst jesien осень осенью host efterar podzim 秋 hosten efteraret syksy osz sonbahar guz 가을 φθινοπωρο خريف סתיו осінь toamna", 23),
+        ("autumn fall herbst automne otono outono autunno herfst najaar jesien осень осенью host efterar podzim 秋 hosten efteraret syksy osz sonbahar guz 가을 φθινοπωρο خريف סתיו осінь toamna", 23),
         ("winter hiver invierno inverno zima зима зимой vinter 冬 vintern vinteren talvi tel kis 겨울 χειμωνας شتاء חורף зима iarna", 24),
     }.SelectMany(row => row.Words.Split(' ').Select(word => (Word: Folding.Fold(word), row.Code)))
         .GroupBy(pair => pair.Word).ToFrozenDictionary(group => group.Key, group => group.First().Code);

@@ -35,7 +35,11 @@ public readonly record struct Amount(double Grams, double LowGrams, double HighG
 /// <param name="Count">How many, or null where no count is written.</param>
 /// <param name="Share">How the amount belongs to the packages.</param>
 /// <param name="Open">Open or closed where the words say so of just this amount.</param>
-public sealed record Portion(Amount? Amount, int? Count, Share Share, bool? Open = null);
+public sealed record Portion(Amount? Amount, int? Count, Share Share, bool? Open = null)
+{
+    /// <summary>True where it is left in each package: <c>16 g each left</c>.</summary>
+    public bool Apiece { get; init; }
+}
 
 /// <summary>A container as a cell describes it.</summary>
 /// <param name="Kind">What it is.</param>
@@ -111,4 +115,7 @@ public sealed record CellSetting(
 {
     /// <summary>A cell about which the column says nothing.</summary>
     public static readonly CellSetting Open = new();
+
+    /// <summary>Words in which a lone number counts packages: <c>1 empty</c>.</summary>
+    public static readonly CellSetting Remark = new(BareIsCount: true);
 }

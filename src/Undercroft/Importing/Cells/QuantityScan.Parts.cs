@@ -34,6 +34,7 @@ public sealed partial class QuantityScan
         }
 
         var uncertain = about;
+        var apiece = false;
         about = false;
         for (var more = true; more && after < tokens.Count;)
         {
@@ -48,7 +49,8 @@ public sealed partial class QuantityScan
             }
             else if (SmallWords.Each.Contains(word) && !(word is "a" or "per" or "pro" or "by" or "po" or "stuck" && Next(after + 1) is { Kind: TokenKind.Number }))
             {
-                share = Share.Each;
+                apiece |= share == Share.Left;
+                share = share == Share.Left ? share : Share.Each;
                 after += word is "per" or "pro" or "je" or "po" or "по" && VesselWords.Vessels.ContainsKey(Word(after + 1)) ? 2 : 1;
                 more = true;
             }
@@ -60,6 +62,7 @@ public sealed partial class QuantityScan
             }
             else if (SmallWords.Left.Contains(word))
             {
+                apiece |= share == Share.Each && count is null;
                 share = Share.Left;
                 after++;
                 more = true;
@@ -89,7 +92,7 @@ public sealed partial class QuantityScan
         }
 
         after = Again(after, grams, perUnit);
-        facts.Portions.Add(new Portion(Amount.Of(grams, uncertain), count, share));
+        facts.Portions.Add(new Portion(Amount.Of(grams, uncertain), count, share) { Apiece = apiece });
         if (!setting.IsContainer && UnitWords.IsOunce(Word(at + 1)) && at > 0 && VesselWords.Vessels.TryGetValue(Word(at - 1), out var named) && named.Vessel == VesselKind.Jar)
             facts.Doubts.Add(new CellDoubt("weight-or-size", $"'{text.Trim()}' may be a weight in a jar or the size of the jar.",
                 ("weight", $"{Plain(grams)} g of leaf in a jar", $"{Plain(grams)} g, jar"), ("size", $"a jar of {Plain(grams / UnitWords.OunceGrams)} fl oz", $"{Plain(grams / UnitWords.OunceGrams)} fl oz jar")));
@@ -294,7 +297,7 @@ public sealed partial class QuantityScan
         perUnit = 0;
         // Digits that hang on letters, as in 1e400 or L5143, are part of a word.
         if (i > 0 && i < tokens.Count && tokens[i - 1].Kind == TokenKind.Word && tokens[i - 1].End == tokens[i].Start
-            && !SmallWords.Times.Contains(tokens[i - 1].Text) && !SmallWords.About.Contains(tokens[i - 1].Text) && !UnitWords.Grams.ContainsKey(tokens[i - 1].Text))
+            && tokens[i - 1].Text[^1] < '\u0590' && !SmallWords.Times.Contains(tokens[i - 1].Text) && !SmallWords.About.Contains(tokens[i - 1].Text) && !UnitWords.Grams.ContainsKey(tokens[i - 1].Text))
             return false;
         return i + 1 < tokens.Count && tokens[i].Kind == TokenKind.Number && UnitWords.Grams.TryGetValue(Word(i + 1), out perUnit)
             && !(Word(i + 1) is "pound" or "pounds" && Word(i + 2) is "sterling");

@@ -10,7 +10,7 @@ public sealed partial class QuantityScan
         if (Counting(i) is not ({ } count and <= 60) || (i > 0 && tokens[i - 1].End == tokens[i].Start && tokens[i - 1].Kind == TokenKind.Mark && !tokens[i - 1].Is("(") && !tokens[i - 1].Is("+") && !tokens[i - 1].Is(",")))
             return i;
         var at = i + 1;
-        while (Word(at) is "of" or "them" or "is" or "are" or "being" or "already" or "still" or "davon" or "ist" or "sind" or "est" or "sont")
+        while (Word(at) is "of" or "them" or "is" or "are" or "being" or "already" or "still" or "davon" or "ist" or "sind" or "est" or "sont" or "er" or "es" or "e" or "is" or "zijn" or "esta" or "estan" or "уже")
             at++;
         var word = Word(at);
         // "12 opened 2019" is a date and not a count.
@@ -43,6 +43,56 @@ public sealed partial class QuantityScan
         }
 
         return at + 1;
+    }
+
+    // je 16 g, по 16 г, cada lata 50 g; noch 16 g, reste 80 g, je 16 g noch
+    private int Prefixed(int i)
+    {
+        var word = Word(i);
+        bool each = SmallWords.EachBefore.Contains(word), left = SmallWords.LeftBefore.Contains(word);
+        if (!each && !left)
+            return i;
+        var at = i + 1;
+        if (each && VesselWords.Vessels.ContainsKey(Word(at)))
+            at++;
+        else if (left && SmallWords.EachBefore.Contains(Word(at)))
+            (each, at) = (true, at + 1);
+        if (SmallWords.About.Contains(Word(at)) || Word(at) is "~" or ":")
+            (about, at) = (about || Word(at) != ":", at + 1);
+        if (Next(at) is not { Kind: TokenKind.Number } || !MassAt(at, out _) || FluidOunces(at))
+            return i;
+        var end = Massed(i, at, null, left ? Share.Left : Share.Each);
+        if (facts.Portions is [.., { Share: Share.Left, Apiece: false } last] && each)
+            facts.Portions[^1] = last with { Apiece = true };
+        return end;
+    }
+
+    // "2-3 tins", "2 à 3", "2 or 3 jars": so many or so many, and which is asked; under a head with a unit the amount lies between.
+    private int CountRange(int i)
+    {
+        if (Whole(i) is not ({ } low and <= 60) || Word(i + 1) is not ("-" or "~" or "〜" or "～" or "to" or "or" or "bis" or "oder" or "a" or "à" or "o" or "ó" or "u" or "ou" or "of" or "til" or "или" or "do" or "/") || Whole(i + 2) is not ({ } high and <= 60) || high <= low
+            || (Word(i + 1) == "/" && !setting.BareIsCount) || MassAt(i + 2, out _) || VolumeAt(i + 2) || (i > 0 && tokens[i - 1].End == tokens[i].Start && tokens[i - 1].Kind != TokenKind.Mark) || Word(i + 3) is "-" or "/" or "." or "+" or "x")
+            return i;
+        var after = i + 3;
+        if (setting.GramsPerUnit is { } unit && !SmallWords.Pieces.Contains(Word(after)) && ContainerWithin(after, 3) is null)
+        {
+            facts.Portions.Add(new Portion(new Amount((low + high) / 2.0 * unit, low * unit, high * unit, about), null, Share.Unsaid));
+            about = false;
+            return after;
+        }
+
+        if (high - low > 12 || !(setting.BareIsCount || after >= tokens.Count || SmallWords.Pieces.Contains(Word(after)) || ContainerWithin(after, 3) is not null))
+            return i;
+        var words = text[tokens[i].Start..tokens[i + 2].End];
+        var unsaid = !setting.BareIsCount && after >= tokens.Count ? " pcs" : "";
+        facts.Doubts.Add(new CellDoubt("count-range", $"'{words}' may be {low} or {high} packages. {low} are imported.",
+            ("fewer", $"{low} packages", text.Replace(words, $"{low}{unsaid}", StringComparison.Ordinal)), ("more", $"{high} packages", text.Replace(words, $"{high}{unsaid}", StringComparison.Ordinal))));
+        for (var k = i; k < after; k++)
+            taken[k] = true;
+        if (ContainerWithin(after, 3) is not null)
+            return Counted(i, low, after);
+        facts.Count = low;
+        return SmallWords.Pieces.Contains(Word(after)) ? after + 1 : after;
     }
 
     private int? Counting(int i) => Whole(i) ?? (SmallWords.Numbers.TryGetValue(Word(i), out var spelled) ? spelled : null);

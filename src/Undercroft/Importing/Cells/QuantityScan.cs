@@ -7,7 +7,7 @@ namespace Undercroft.Importing.Cells;
 public sealed partial class QuantityScan
 {
     private const int MostPackages = 2_000;
-    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "pol", "полфунта"];
+    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "halbe", "halber", "meia", "meio", "pol", "полфунта"];
     private readonly string text;
     private readonly List<Token> tokens;
     private readonly CellSetting setting;
@@ -18,7 +18,7 @@ public sealed partial class QuantityScan
 
     private QuantityScan(string text, CellSetting setting, bool stored)
     {
-        this.text = Folding.Level(text);
+        this.text = QuantityPhrases.AsDigits(Folding.Level(text));
         this.setting = setting;
         this.stored = stored;
         tokens = Tokens.Of(this.text);
@@ -65,6 +65,8 @@ public sealed partial class QuantityScan
             return bound;
         if (token.Kind == TokenKind.Number)
             return FromNumber(i);
+        if (Prefixed(i) is var prefixed && prefixed > i)
+            return prefixed;
         if (token.Text is "~" or "≈" or "±" || (SmallWords.About.Contains(token.Text) && NumberSoon(i + 1)))
         {
             about = true;
@@ -115,6 +117,9 @@ public sealed partial class QuantityScan
         if (SmallWords.Open.Contains(token.Text))
         {
             facts.Open = true;
+            // "aperto uno", "opened one"
+            if (facts.OpenOnes is null && i + 2 == tokens.Count && SmallWords.Numbers.TryGetValue(Word(i + 1), out var opened))
+                facts.OpenOnes = opened;
             return i;
         }
 
@@ -145,6 +150,17 @@ public sealed partial class QuantityScan
             return Massed(i, i + 2, count, Share.Each);
         }
 
+        // 3x50 without any unit: the packages are counted, and of the amount the unit is asked.
+        if (i == 0 && tokens.Count == 3 && setting is { GramsPerUnit: null, BareIsCount: false, IsContainer: false } && Whole(0) is { } packages and <= 60 && SmallWords.Times.Contains(tokens[1].Text) && tokens[2].Kind == TokenKind.Number && tokens[2].Value is >= 1 and <= 1000)
+        {
+            var each = tokens[2].Text;
+            facts.Doubts.Add(new CellDoubt("unit-missing", $"'{text.Trim()}' has no unit: {packages} packages of {each} grams or ounces?", ("grams", $"{packages} packages of {each} g", $"{packages} x {each} g"), ("ounces", $"{packages} packages of {each} oz", $"{packages} x {each} oz")));
+            facts.Portions.Add(new Portion(null, packages, Share.Each));
+            return 3;
+        }
+
+        if (CountRange(i) is var counts && counts > i)
+            return counts;
         if (BrokenCount(i) is var broken && broken > i)
             return broken;
         if (Either(i) is var either && either > i)

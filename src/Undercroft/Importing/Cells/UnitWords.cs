@@ -3,7 +3,7 @@ using System.Collections.Frozen;
 namespace Undercroft.Importing.Cells;
 
 /// <summary>Units as people write them in a cell or in the head of a column, folded.</summary>
-/// <remarks>Ounce and pound are avoirdupois and exact; fluid measures are those of the United States, as canning jars are sold; a pound named in German is the metric one of 500 g.</remarks>
+/// <remarks>Ounce and pound are avoirdupois and exact; fluid measures are those of the United States, as canning jars are sold; a pound named in German, Dutch, Danish or French and a catty are the metric ones of 500 g.</remarks>
 internal static class UnitWords
 {
     public const double OunceGrams = 28.349523125;
@@ -12,13 +12,14 @@ internal static class UnitWords
     public const double PintMl = 473.176473;
 
     public static readonly FrozenDictionary<string, double> Grams = Table(
-        (1, "g gr grs gm gms gram grams gramm gramme grammes grammi grammo gramo gramos grama gramas gramow gramy gramu г гр грам грамм грамма граммов грамів 克 公克 グラム γρ γραμμαρια γραμμαριο גרם גר غرام جرام غم 그램 그람 gramos gramm"),
-        (1000, "kg kgs kilo kilos kilogram kilograms kilogramm kilogramme кг кило 公斤 千克 キロ κιλο"),
+        (1, "g gr grs gm gms gram grams gramm gramme grammes grammi grammo gramo gramos grama gramas gramow gramy gramu г гр грам грамм грамма граммов грамів 克 公克 グラム γρ γραμμαρια γραμμαριο גרם גר غرام جرام غم 그램 그람 gramos gramm غ غم غر"),
+        (1000, "kg kgs chilo chili kilo kilos kilogram kilograms kilogramm kilogramme кг кило 公斤 千克 キロ κιλο"),
         (10, "dag dkg deka"),
+        (100, "hg hekto etto etti ettogrammo"),
         (0.001, "mg"),
-        (OunceGrams, "oz ozs ounce ounces onza onzas once onces onca oncas oncia unze unzen ons unce uncje унция унции унций オンス 盎司"),
+        (OunceGrams, "oz ozs ounce ounces onza onzas once onces onca oncas oncia once unze unzen unce uncje унция унции унций オンス 盎司"),
         (PoundGrams, "lb lbs pound pounds libra libras libbra libbre funt фунт фунта"),
-        (500, "pfund pfd"));
+        (500, "pfund pfd pond pondje pund livre livres 斤 市斤"));
 
     public static readonly FrozenDictionary<string, double> Millilitres = Table(
         (1, "ml mls cc cm³ millilitre millilitres milliliter milliliters мл 毫升"),

@@ -63,15 +63,15 @@ internal static class VesselWords
         }
 
         Add(VesselKind.Jar, false, "jar glas glass einmachglas schraubglas bocal pot tarro frasco barattolo vaso vasetto pote vidro sloik słoik sklenice glasburk burk syltetøysglass банка стекло баночка 瓶 玻璃罐 びん 瓶子 βαζο צנצנת kavanoz 병 유리병 مرطبان برطمان uveg befottesuveg lasipurkki borcan");
-        Add(VesselKind.Jar, true, "jars glaser gläser einmachglaser schraubglaser bocaux pots tarros frascos barattoli vasi vasetti potes vidros potten sloiki słoiki sloikow słoików burkar банки банок");
+        Add(VesselKind.Jar, true, "jars glaser gläser einmachglaser schraubglaser bocaux pots tarros frascos barattoli vasi vasetti potes vidros potten sloiki słoiki sloikow słoików burkar банки банок βαζα βαζακια");
         Add(VesselKind.ClampJar, false, "bugelglas clampjar drahtbugelglas");
         Add(VesselKind.ClampJar, true, "bugelglaser");
         Add(VesselKind.Tin, false, "tin can dose blechdose buchse boite lata latta lattina scatola scatoletta blik blikje puszka dåse dase burkje boks plechovka жестянка банкажесть 罐 缶 铁盒 κουτι קופסה פחית teneke kutu 캔 틴 علبة doboz femdoboz purkki cutie бляшанка");
-        Add(VesselKind.Tin, true, "tins cans dosen blechdosen buchsen boites latas latte lattine scatole scatolette blikken blikjes puszki puszek dåser daser bokse bokser жестянки жестянок");
+        Add(VesselKind.Tin, true, "tins cans dosen blechdosen buchsen boites latas latte lattine scatole scatolette blikken blikjes puszki puszek dåser daser bokse bokser жестянки жестянок κουτια");
         Add(VesselKind.Pouch, false, "pouch sachet pochette pouche busta torebka blague кисет пакетик パウチ");
         Add(VesselKind.Pouch, true, "pouches sachets pochettes buste torebki blagues");
-        Add(VesselKind.Bag, false, "bag baggie beutel tute tüte sac sachetzip bolsa sacchetto sacco zak zakje worek woreczek pose påse pase пакет мешок 袋 poset torba 봉지 كيس tasak zacsko pussi punga שקית");
-        Add(VesselKind.Bag, true, "bags baggies tuten tüten sacs bolsas sacchetti zakken zakjes worki woreczki poser пакеты пакета пакетов мешки");
+        Add(VesselKind.Bag, false, "bag baggie beutel tute tüte sac sachetzip bolsa sacchetto sacco zak zakje worek woreczek pose påse pase пакет мешок 袋 poset torba 봉지 كيس tasak zacsko pussi punga שקית σακουλα σακουλακι");
+        Add(VesselKind.Bag, true, "bags baggies tuten tüten sacs bolsas sacchetti zakken zakjes worki woreczki poser пакеты пакета пакетов мешки σακουλες σακουλακια");
         Add(VesselKind.Other, false, "box crock humidor tub canister bucket container carton caja karton kiste schachtel envelope коробка 盒");
         Add(VesselKind.Other, true, "boxes crocks tubs canisters buckets containers cartons kisten schachteln");
         return table.ToFrozenDictionary();

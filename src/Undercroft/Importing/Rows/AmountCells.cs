@@ -28,6 +28,12 @@ internal sealed class AmountCells
         LooseVessel = withVessel;
     }
 
+    /// <summary>An amount that only a remark says, and its column.</summary>
+    public (Portion Portion, Column Column)? Remarked { get; set; }
+
+    /// <summary>How many are open, closed or gone by columns that count just these.</summary>
+    public CellFacts? Told { get; set; }
+
     /// <summary>What a remark says, where no other cell speaks, and its words.</summary>
     public CellFacts? Noted { get; private set; }
 

@@ -49,11 +49,15 @@ internal static partial class AmountReading
             column ??= part.Facts is { OpenOnes: not null } or { ClosedOnes: not null } or { GoneOnes: not null } ? part.Column : null;
         }
 
+        open ??= cells.Told?.OpenOnes;
+        closed ??= cells.Told?.ClosedOnes;
+        gone ??= cells.Told?.GoneOnes;
         open ??= cells.Loose?.OpenOnes;
         closed ??= cells.Loose?.ClosedOnes;
         gone ??= cells.Loose?.GoneOnes;
         open ??= cells.Noted?.OpenOnes;
         closed ??= cells.Noted?.ClosedOnes;
+        gone ??= cells.Noted?.GoneOnes;
         if (open is null && closed is null && gone is null)
             return;
         var several = facts.Questions.Exists(question => question.Kind == "several");
@@ -70,6 +74,12 @@ internal static partial class AmountReading
             facts.Settle(question => question.Kind == "several");
             facts.GramsRead += (sum - group.Count) * (group.Each?.Grams ?? 0);
             group = group with { Count = sum };
+        }
+
+        if (gone >= group.Count && open is null && closed is null)
+        {
+            facts.Gone = true;
+            return;
         }
 
         var left = group.Count - (gone ?? 0);

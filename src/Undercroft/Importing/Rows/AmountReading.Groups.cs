@@ -28,6 +28,13 @@ internal static partial class AmountReading
             facts.GramsWritten += remains.Amount!.Value.Grams;
             if (remains.Amount.Value.Grams <= 0)
                 facts.Gone = true;
+            // "16 g each left": so much in each.
+            if (remains.Apiece)
+            {
+                Add(facts, held, remains.Amount.Value, false);
+                return;
+            }
+
             // "3x16 g left": so much in each.
             if (remains.Count is { } alike && (number ?? alike) == alike)
             {
@@ -130,6 +137,12 @@ internal static partial class AmountReading
         var kept = new List<(Portion Portion, Column? Column)>();
         foreach (var item in plain)
         {
+            if (item.Column?.Numbered == true)
+            {
+                kept.Add(item);
+                continue;
+            }
+
             var same = kept.FindIndex(other => other.Column != item.Column && Math.Abs(other.Portion.Amount!.Value.Grams - item.Portion.Amount!.Value.Grams) <= 0.06 * other.Portion.Amount.Value.Grams);
             var whole = kept.FindIndex(other => other.Column != item.Column);
             if (same >= 0)

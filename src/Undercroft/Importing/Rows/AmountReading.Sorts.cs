@@ -9,6 +9,18 @@ internal static partial class AmountReading
     private static bool Sorts(RowFacts facts, AmountCells cells, List<(Portion Portion, Column? Column)> portions)
     {
         var any = false;
+        if (Counted(cells) is ({ } held, var told, var sum) && sum != held)
+        {
+            // "How many | open" over "3 | 1": the second is of the first.
+            if (told is not null && sum <= held)
+            {
+                cells.Told ??= told;
+                return false;
+            }
+
+            facts.Doubt("counts-differ", $"The row counts {held} packages, and {sum} stand in its columns of sorts.", CountColumn(cells), Recount(cells, sum));
+        }
+
         var beside = cells.Parts.Exists(part => part.Column.Meaning == Meaning.Sort) ? Beside(facts, cells, portions) : null;
         foreach (var part in cells.Parts)
         {
@@ -55,6 +67,29 @@ internal static partial class AmountReading
         }
 
         return any;
+    }
+
+    // How many the row counts beside its columns of sorts, what these say where they only name a state, and their sum.
+    private static (int? Held, CellFacts? Told, int Sum) Counted(AmountCells cells)
+    {
+        var sorts = cells.Parts.FindAll(static part => part.Column.Meaning == Meaning.Sort);
+        if (sorts.Count == 0 || cells.Of(Meaning.Count)?.Facts?.Count is not { } held)
+            return default;
+        var told = new CellFacts();
+        var states = true;
+        foreach (var part in sorts)
+        {
+            var words = Tokens.Of(Folding.Level(part.Column.Head));
+            var count = part.Facts?.Count ?? 0;
+            if (words.Exists(static token => SmallWords.Open.Contains(token.Text)))
+                told.OpenOnes = (told.OpenOnes ?? 0) + count;
+            else if (words.Exists(static token => SmallWords.Closed.Contains(token.Text)))
+                told.ClosedOnes = (told.ClosedOnes ?? 0) + count;
+            else
+                states = false;
+        }
+
+        return (held, states ? told : null, sorts.Sum(static part => part.Facts?.Count ?? 0));
     }
 
     // The one amount of the row is of each package of every sort, unless its own head names another container.

@@ -34,8 +34,13 @@ internal static partial class AmountReading
         Weights(facts, cells);
         var count = Counted(facts, cells);
         var portions = Portions(facts, cells);
+        var unweighed = portions.FindAll(static item => item.Item2 is { Numbered: true } && item.Item1.Amount is null).Count;
         if (!Sorts(facts, cells, portions))
             Groups(facts, cells, setting, count, portions);
+        if (unweighed > 0 && facts.Groups is [{ Each: null } none])
+            facts.Groups[0] = none with { Count = unweighed };
+        else if (unweighed > 0)
+            facts.Groups.Add(new PackageGroup(unweighed, null));
         States(facts, cells);
         Rests(facts, cells, setting);
         Net(facts);
@@ -72,6 +77,9 @@ internal static partial class AmountReading
         if (own?.Facts is { } container)
         {
             var vessel = container.Vessel ?? new Vessel(VesselKind.Unsaid, null, null, false, false, false, own.Cell.Text.Trim());
+            // "8oz" under "Jar" is a jar.
+            if (vessel is { Kind: VesselKind.Unsaid, Ml: not null } && HeadVessel(own.Column.Head) is { } named)
+                vessel = vessel with { Kind = named };
             facts.Container = new Said<Vessel>(vessel with { Words = own.Cell.Text.Trim() }, own.Cell.Text, own.Sure);
             facts.Open |= container.Open;
             facts.Gone |= container.Gone && container.Vessel is null;
@@ -96,6 +104,22 @@ internal static partial class AmountReading
             facts.Open |= part.Facts?.Open == true;
             facts.Gone |= part.Facts?.Gone == true && part.Column.Meaning != Meaning.Container;
         }
+    }
+
+    // The one kind of container that a head names; null where it names none, or several.
+    private static VesselKind? HeadVessel(string head)
+    {
+        VesselKind? named = null;
+        foreach (var token in Tokens.Of(Folding.Level(head)))
+        {
+            if (!VesselWords.Vessels.TryGetValue(token.Text, out var vessel) || vessel.Vessel == VesselKind.Other)
+                continue;
+            if (named is { } other && other != vessel.Vessel)
+                return null;
+            named = vessel.Vessel;
+        }
+
+        return named;
     }
 
     private static void Weights(RowFacts facts, AmountCells cells)
@@ -181,8 +205,10 @@ internal static partial class AmountReading
                 continue;
             }
 
-            foreach (var portion in part.Facts.Portions)
+            foreach (var written in part.Facts.Portions)
             {
+                // In a column for every jar each cell is one package, and what is left of it is what is in it.
+                var portion = part.Column.Numbered && written.Amount is not null ? written with { Count = written.Count ?? 1, Share = Share.Each, Open = written.Open ?? (written.Share == Share.Left ? true : null) } : written;
                 if (portion.Amount is { Grams: 0 } && part.Column.Meaning is Meaning.Each or Meaning.Quantity && portion.Share != Share.Left)
                 {
                     facts.Doubt("zero", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}': used up, or not known?", part.Column.Index,
@@ -210,7 +236,9 @@ internal static partial class AmountReading
             else if (bare == 0)
                 facts.Gone |= part.Column.Meaning is Meaning.Left or Meaning.Quantity or Meaning.Total;
             else
-                facts.Doubt("unit-missing", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' has no unit: grams, ounces or a number of packages?", part.Column.Index, Units(part, true));
+                facts.Doubt("unit-missing", $"'{part.Cell.Text.Trim()}' under '{RowReader.Name(part.Column)}' has no unit: grams, ounces or a number of packages?", part.Column.Index, Units(part, !part.Column.Numbered));
+            if (unit is null && bare > 0 && part.Column.Numbered)
+                found.Add((new Portion(null, 1, Share.Each), part.Column));
         }
 
         // A container's own words may hold the amount: "50g tin".
@@ -234,6 +262,8 @@ internal static partial class AmountReading
 
         foreach (var portion in cells.Loose?.Portions ?? [])
             found.Add((portion, null));
+        if (cells.Remarked is { } remark && (remark.Portion.Share == Share.Left || !found.Exists(static item => item.Item1.Amount is not null)))
+            found.Add((remark.Portion, remark.Column));
         return found;
     }
 

@@ -42,6 +42,9 @@ public sealed record Column(
     bool? DayFirst = null,
     bool? CommaIsDecimal = null)
 {
+    /// <summary>True where its head is one of a row of numbers, <c>Jar 1 | Jar 2</c>: each cell is a package of its own.</summary>
+    public bool Numbered { get; init; }
+
     /// <summary>True for columns of dates.</summary>
     public bool IsDate => Meaning is Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone;
 

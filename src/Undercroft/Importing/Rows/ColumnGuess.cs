@@ -10,7 +10,7 @@ internal static class ColumnGuess
     private static readonly Meaning[] Single =
     [
         Meaning.Blend, Meaning.Maker, Meaning.Leaf, Meaning.Cut, Meaning.Count, Meaning.Unit, Meaning.Container, Meaning.Made, Meaning.Sealed, Meaning.Bought,
-        Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Status, Meaning.Label, Meaning.Gross, Meaning.Tare,
+        Meaning.Opened, Meaning.Gone, Meaning.Date, Meaning.Paid, Meaning.PaidTotal, Meaning.Source, Meaning.Moisture, Meaning.Label, Meaning.Gross, Meaning.Tare,
     ];
 
     public static IReadOnlyList<Column> Columns(string[] heads, IReadOnlyList<SheetRow> rows, DateOnly today, SheetMap? map, double? gramsPerUnit = null)
@@ -36,8 +36,18 @@ internal static class ColumnGuess
             if (columns[c] is null && profiles[c].Filled > 0 && profiles[c].Part(profiles[c].SmallWhole) >= 0.5
                 && (HeaderGuess.IsSort(Head(heads, c)) || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && profiles[c].Years == 0 && HeaderGuess.CountsState(Head(heads, c), states ? 2 : profiles[c].MostWhole))
                     || (profiles[c].Part(profiles[c].SmallWhole) >= 0.8 && HeaderGuess.IsYear(Head(heads, c), today))))
-                columns[c] = new Column(c, Head(heads, c), Meaning.Sort, Ground.Head);
+                columns[c] = new Column(c, Head(heads, c).Replace(HeadReading.RowBreak, ' '), Meaning.Sort, Ground.Head);
         }
+
+        // "Jar 1 | Jar 2" over amounts: a package in each cell.
+        var numbered = NumberedHeads.Words(heads).Where(word => Enumerable.Range(0, width).Any(c => NumberedHeads.WordOf(Head(heads, c)) == word && profiles[c] is { Filled: > 0, Dates: 0 } && profiles[c].Part(profiles[c].Masses + profiles[c].Bare) >= 0.5)).ToHashSet();
+        for (var c = 0; c < width && numbered.Count > 0; c++)
+        {
+            if (columns[c] is null && NumberedHeads.WordOf(Head(heads, c)) is { } word && numbered.Contains(word))
+                columns[c] = Finished(c, heads, HeadReading.Of(Head(heads, c)), Meaning.Quantity, Ground.Head, profiles[c], null, map);
+        }
+
+        var named = heads.Any(head => HeadReading.Of(head) is { Exact: true, Meanings: [Meaning.Blend, ..] } && !HeadWords.LooseNames.Contains(Folding.Fold(head)));
 
         // Whole heads before parts of heads, so that "Blend" is the name and "Blend type" is not.
         foreach (var exact in (ReadOnlySpan<bool>)[true, false])
@@ -47,7 +57,7 @@ internal static class ColumnGuess
                 var head = HeadReading.Of(Head(heads, c));
                 if (columns[c] is not null || head.Meanings.Count == 0 || head.Exact != exact)
                     continue;
-                var meaning = Chosen(head, profiles[c], taken);
+                var meaning = Chosen(named && HeadWords.LooseNames.Contains(Folding.Fold(Head(heads, c))) ? head with { Meanings = [.. head.Meanings.Where(one => one != Meaning.Blend)] } : head, profiles[c], taken);
                 if (meaning is null)
                     continue;
                 taken.Add(meaning.Value);
@@ -58,12 +68,16 @@ internal static class ColumnGuess
         ByContents(columns, heads, profiles, taken, map);
         var all = columns.Select((column, index) => column ?? Finished(index, heads, HeadReading.Of(Head(heads, index)), Meaning.Other, Ground.Nothing, profiles[index], null, map)).ToList();
         var settled = Settled(all, profiles);
+        for (var c = 0; c < settled.Count && numbered.Count > 0; c++)
+            settled[c] = settled[c] with { Numbered = settled[c].IsAmount && NumberedHeads.WordOf(settled[c].Head) is { } word && numbered.Contains(word) };
         // "All weights in grams" above the head holds for every amount whose own head names no unit.
         return gramsPerUnit is null ? settled : [.. settled.Select(column => column is { GramsPerUnit: null, MlPerUnit: null } && (column.IsAmount || column.Meaning is Meaning.Gross or Meaning.Tare) ? column with { GramsPerUnit = gramsPerUnit } : column)];
     }
 
     private static Meaning? Chosen(HeadReading head, Profile profile, HashSet<Meaning> taken)
     {
+        if (head.Meanings.Count == 0)
+            return null;
         foreach (var meaning in head.Meanings)
         {
             if (meaning == Meaning.Place && taken.Contains(meaning) && !head.Exact)
@@ -83,9 +97,15 @@ internal static class ColumnGuess
             return Meaning.Status;
         if (head.Meanings[0] is Meaning.Count && profile.Part(profile.Masses) >= 0.5)
             return Meaning.Quantity;
+        // "Leaf" over weights is how much of it.
+        if (head.Meanings[0] is Meaning.Leaf && profile.Part(profile.Masses + profile.Bare) >= 0.5 && profile.Masses > 0)
+            return Meaning.Quantity;
         // "a dozen", "2-3" under "Tins": asked row by row rather than passed over.
         if (head is { Exact: true, Meanings: [Meaning.Count, ..] } && profile is { Vessels: 0, Prices: 0, Dates: 0 } && taken.Add(Meaning.Count))
             return Meaning.Count;
+        // Words with digits under a head of days are asked row by row rather than passed over.
+        if (head is { Exact: true, Meanings: [Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened, ..] } && profile is { Masses: 0, Vessels: 0, Prices: 0 } && profile.Part(profile.Digits) >= 0.5 && taken.Add(head.Meanings[0]))
+            return head.Meanings[0];
         if (head.Meanings[0] is Meaning.Total && profile.Part(profile.Prices) >= 0.5 && taken.Add(Meaning.PaidTotal))
             return Meaning.PaidTotal;
         if (head.Meanings[0] is Meaning.Each or Meaning.Quantity && profile.Part(profile.Vessels) >= 0.5 && taken.Add(Meaning.Container))
@@ -107,6 +127,7 @@ internal static class ColumnGuess
             Meaning.Quantity => profile.Part(profile.Texts) < 0.9,
             Meaning.Count => profile.Part(profile.Masses) < 0.5 && profile.Part(profile.Bare + Math.Max(profile.Vessels, profile.Counted) + profile.CountedByState) >= 0.3 && profile.Part(profile.Texts) < 0.6,
             Meaning.Label => true,
+            Meaning.Leaf or Meaning.Cut or Meaning.Maker or Meaning.Source => profile.Part(profile.Masses + profile.Bare) < 0.5,
             Meaning.Blend => profile.Part(profile.Bare) < 0.9,
             Meaning.Unit => profile.Distinct <= 8,
             Meaning.Moisture => profile.Part(profile.Bare + profile.Percents) >= 0.3,
@@ -169,6 +190,13 @@ internal static class ColumnGuess
                 best = c;
         }
 
+        // Else words under a head that means something else, as "Inventory" over names, are still what the rows are called.
+        for (var c = 0; best < 0 && c < columns.Length; c++)
+        {
+            if (columns[c] is null && profiles[c] is { Filled: >= 2, LeafKinds: 0 } && profiles[c].Part(profiles[c].Texts) >= 0.8 && HeadReading.Of(Head(heads, c)).Meanings is [Meaning.Quantity or Meaning.Label or Meaning.Count or Meaning.Container or Meaning.Unit, ..])
+                best = c;
+        }
+
         if (best >= 0)
             Give(best, Meaning.Blend);
     }
@@ -201,8 +229,8 @@ internal static class ColumnGuess
         {
             var column = columns[i];
             var profile = profiles[column.Index];
-            if (column is { Meaning: Meaning.Quantity, GramsPerUnit: null, Ground: not Ground.Map } && profile.Masses == 0 && !counts && (weights || sized)
-                && profile.Part(profile.SmallWhole + profile.Counted) >= 0.8)
+            if (column is { Meaning: Meaning.Quantity, GramsPerUnit: null, Ground: not Ground.Map } && !counts && (weights || sized)
+                && (profile.Masses == 0 ? profile.Part(profile.SmallWhole + profile.Counted) >= 0.8 : weights && profile.Part(profile.Masses) < 0.4 && profile.Part(profile.SmallWhole + profile.Counted) >= 0.5))
                 columns[i] = column with { Meaning = Meaning.Count };
         }
 

@@ -114,6 +114,10 @@ internal sealed partial record HeadReading(
         if (HeadWords.Known.TryGetValue(folded, out var whole) || HeadWords.Known.TryGetValue(bare, out whole)
             || HeadWords.Known.TryGetValue(bare.Trim('?', '.', '#', ' ', '/'), out whole) || HeadWords.Known.TryGetValue(string.Join(' ', bare.Split(' ').Select(Bare)), out whole))
             return (whole, true);
+        // "fecha lata", "Dosen-Datum", "date on the tin": the day that stands on it.
+        if (words.Count <= 5 && words.Exists(word => HeadWords.Known.TryGetValue(word.Trim('.').TrimEnd('s'), out var dated) && dated[0] == Meaning.Date) && words.Exists(word => VesselWords.Vessels.TryGetValue(word.Trim('.'), out var tin) && tin.Vessel == VesselKind.Tin)
+            && !words.Exists(word => HeadWords.Known.TryGetValue(word, out var other) && other[0] is Meaning.Opened or Meaning.Sealed or Meaning.Bought or Meaning.Gone))
+            return ([Meaning.Made], true);
         var found = new List<(Meaning[] Meanings, int Length, int At, bool Weak)>();
         for (var length = Math.Min(3, words.Count); length > 0; length--)
         {

@@ -98,12 +98,19 @@ public static partial class HeaderGuess
         if (again && Digits(row))
             return false;
         int filled = 0, exact = 0, known = 0, data = 0;
+        var numbered = again || row.Cells.Count < 3 ? null : NumberedHeads.Words(row.Cells.Select(cell => cell.Text));
         for (var c = 0; c < row.Cells.Count; c++)
         {
             var cell = row[c];
             if (cell.IsBlank)
                 continue;
             filled++;
+            if (numbered?.Count > 0 && NumberedHeads.WordOf(cell.Text) is { } word && numbered.Contains(word))
+            {
+                known++;
+                continue;
+            }
+
             if (again && (cell.Kind is CellKind.Number or CellKind.Date || char.IsAsciiDigit(cell.Text[0]) || filled - exact > 1 + (0.4 * row.Cells.Count)))
                 return false;
             if (!again && IsYear(cell.Text, new DateOnly(2200, 1, 1)) && CountedBelow(rows, index, c))

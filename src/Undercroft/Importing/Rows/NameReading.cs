@@ -25,7 +25,7 @@ internal static partial class NameReading
                 Piece(facts, found, names, text, amounts.AnyAmount && !AmountReading.CountsPackages(amounts), alone || !amountColumn, alone || !dated || facts.Dates.Count == 0, setting, cache);
         }
 
-        if (found.Portions.Count > 0 || found.Vessel is not null || found.Count is not null)
+        if (found.Portions.Count > 0 || found.Vessel is not null || found.Count is not null || found.OpenOnes is not null || found.ClosedOnes is not null || found.GoneOnes is not null)
             amounts.AddLoose(found, facts.Container is null && !amounts.AnyContainer);
         facts.Open |= found.Open && alone;
         facts.Gone |= found.Gone && alone;
@@ -57,7 +57,21 @@ internal static partial class NameReading
     private static void Piece(RowFacts facts, CellFacts found, List<string> names, string piece, bool amountKnown, bool takesPlaces, bool takesYears, TableSetting setting, ReadingCache cache)
     {
         var text = piece;
-        var read = cache.Quantity(piece, CellSetting.Open, false);
+        var read = cache.Quantity(piece, CellSetting.Remark, false);
+        if (Tells(read, piece) is var tells && tells && (found.Portions.Count > 0 || found.Vessel is not null || found.Count is not null))
+        {
+            // "8oz bag, 2oz smoked", "3 tins, gave one to a friend": how much of it is left, only a person can say.
+            if (read.OpenOnes is null && read.GoneOnes is null)
+                facts.Doubt("went", $"'{RowReader.Short(piece)}' says that some of it went: what is left?", -1);
+            found.OpenOnes ??= read.OpenOnes;
+            found.ClosedOnes ??= read.ClosedOnes;
+            found.GoneOnes ??= read.GoneOnes;
+            names.Add(piece);
+            return;
+        }
+
+        found.OpenOnes ??= read.OpenOnes;
+        found.ClosedOnes ??= read.ClosedOnes;
         var sized = read.Vessel is { } vessel && (vessel.Ml is not null || vessel.Count is > 0);
         var weighed = read.Portions.Exists(portion => portion.Amount is not null);
         var words = Joints().Replace(" " + read.Rest + " ", " ").Trim(' ', ',', '(', ')', '-', '/');
@@ -71,7 +85,9 @@ internal static partial class NameReading
         }
 
         found.Open |= read.Open;
-        found.Gone |= read.Gone;
+        found.Gone |= read.Gone && !tells;
+        if (tells)
+            facts.Doubt("went", $"'{RowReader.Short(piece)}' says that some of it went: what is left?", -1);
         var tin = read.Vessel?.Kind == VesselKind.Tin || found.Vessel?.Kind == VesselKind.Tin;
         if (takesYears && text.Length > 0 && MayDate().IsMatch(text))
             text = Dates(facts, text, piece, tin, takesPlaces && (weighed || found.Portions.Count > 0), setting);
@@ -99,6 +115,19 @@ internal static partial class NameReading
             return text;
         facts.Dates.TryAdd(tin ? DateRole.Made : DateRole.Unsaid, new Said<DateCell>(known, piece, Sureness.Decided));
         return text[..year.Index].TrimEnd(' ', ',', '-', '(');
+    }
+
+    // A word for leaf that went, among others: it may be of a part.
+    private static bool Tells(CellFacts read, string piece)
+    {
+        int went = 0, others = 0;
+        foreach (var token in Tokens.Of(Folding.Level(piece)))
+        {
+            went += SmallWords.Went.Contains(token.Text) ? 1 : 0;
+            others += token.Kind == TokenKind.Number || (token.Kind == TokenKind.Word && !SmallWords.Went.Contains(token.Text) && !SmallWords.Gone.Contains(token.Text)) ? 1 : 0;
+        }
+
+        return read.OpenOnes is not null || read.GoneOnes is not null || (went > 0 && others > 0);
     }
 
     private static bool Vague(string text)

@@ -47,6 +47,9 @@ internal sealed class Profile
 
     public int Percents { get; private set; }
 
+    /// <summary>Cells with a digit.</summary>
+    public int Digits { get; private set; }
+
     public int States { get; private set; }
 
     public int Paths { get; private set; }
@@ -118,6 +121,7 @@ internal sealed class Profile
 
         LeafKinds += Physics.Catalogue.LeafKinds.Find(Folding.Fold(cell.Text)) is not null || cell.Text.Split([' ', '/', ',', '+', '&', '-']).Any(word => word.Length > 2 && Physics.Catalogue.LeafKinds.Find(Folding.Fold(word)) is not null) ? 1 : 0;
         Places += PlaceWords.Names(cell.Text) ? 1 : 0;
+        Digits += cell.Text.Any(char.IsDigit) ? 1 : 0;
         Percents += cell.Text.TrimEnd().EndsWith('%') ? 1 : 0;
         Paths += cell.Text.Contains('/', StringComparison.Ordinal) || cell.Text.Contains('>', StringComparison.Ordinal) ? 1 : 0;
         States += facts.Open || facts.Gone || Folding.Fold(cell.Text) is var state && (SmallWords.Yes.Contains(state) || SmallWords.No.Contains(state) || SmallWords.Closed.Contains(state)) ? 1 : 0;

@@ -13,6 +13,12 @@ internal sealed record TableSetting(DateOnly Today, IReadOnlyDictionary<int, boo
 /// <summary>Reads one data row: each cell by what its column is about, then what the cells say together.</summary>
 internal sealed partial class RowReader(Table table, TableSetting setting, ReadingCache cache)
 {
+    private const double MostOfThem = 0.6;
+
+    // A list in one column in which most lines say more than a name.
+    private readonly Lazy<bool> onlyNames = new(() => table.Columns.Count(column => column.Ground != Ground.Nothing) == 1
+        && table.Rows.Count(row => row.Cells.Any(cell => cell.Text.Any(char.IsAsciiDigit))) >= Math.Max(2, MostOfThem * table.Rows.Count));
+
     private readonly Column? blendColumn = table.Of(Meaning.Blend);
     private readonly Dictionary<int, CellSetting> settings = table.Columns.ToDictionary(column => column.Index, Setting);
 
@@ -57,8 +63,13 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                     before is not null && !before[blendColumn.Index].IsBlank ? [Choice.Cell("as-above", $"the same as above: {Short(before[blendColumn.Index].Text.Trim())}", blendColumn.Index, before[blendColumn.Index].Text)] : []);
         }
 
+        else if (blendColumn is null && facts.Blend is null && facts.Maker is null && facts.Standing == Standing.Understood)
+            facts.Doubt("name-missing", "No column says what it is called. Say which one does in the map of the columns.", -1);
+
         NoteReading.Take(facts, amounts, table, resolved, cache);
         AmountReading.Compose(facts, amounts, setting);
+        if (onlyNames.Value && row == table.Rows[0] && facts is { Questions.Count: 0, Groups: [{ Count: 1, Each: null }], Container: null, Place: null, Dates.Count: 0 } && !row.Cells.Any(cell => cell.Text.Any(char.IsAsciiDigit)))
+            facts.HoldBack("not-here", $"'{Short(facts.Source.Cells.First(cell => !cell.IsBlank).Text.Trim())}' names no amount, container or day as the others do: a package, or a remark?", -1, NotHere);
         if (context.Elsewhere == Elsewhere.Kind.Wished)
             facts.HoldBack("not-here", "It stands in a list of wishes, so it is not on the shelf.", -1, NotHere);
         else if (context.Elsewhere == Elsewhere.Kind.Gone)
@@ -123,7 +134,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 else if (unknown && SmallWords.IsAsked(text))
                     facts.Doubt("name-unknown", $"What it is is not known: '{text}'.", column.Index);
                 else if (!unknown)
-                    facts.Blend = new Said<string>(text, text, sure);
+                    Named(facts, column, cell, text, sure);
                 break;
             case Meaning.Quantity or Meaning.Each or Meaning.Total or Meaning.Left or Meaning.Gross or Meaning.Tare or Meaning.Count or Meaning.Sort or Meaning.Container or Meaning.Unit:
                 if (unknown && !SmallWords.IsAsked(text))
@@ -131,7 +142,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 amounts.Add(column, cell, unknown ? null : cache.Quantity(text, settings[column.Index], cell.Kind == CellKind.Number), sure);
                 break;
             case Meaning.Made or Meaning.Sealed or Meaning.Bought or Meaning.Date or Meaning.Opened or Meaning.Gone:
-                ReadDate(facts, column, cell, text, sure);
+                ReadDate(facts, amounts, column, cell, text, sure);
                 break;
             case Meaning.Maker when !unknown:
                 facts.Maker = new Said<string>(text, text, sure);
@@ -155,7 +166,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
                 ReadMoisture(facts, column, cell, text, sure);
                 break;
             case Meaning.Status when !unknown:
-                ReadStatus(facts, column, text);
+                ReadStatus(facts, amounts, column, text);
                 break;
             case Meaning.Note or Meaning.Other when !unknown:
                 facts.Notes.Add(column.Meaning == Meaning.Note || column.Head.Length == 0 ? text : $"{column.Head}: {text}");
@@ -165,7 +176,19 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
         }
     }
 
-    private void ReadDate(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
+    private static void Named(RowFacts facts, Column column, Cell cell, string text, Sureness sure)
+    {
+        var name = text;
+        if (cell.Struck || (text.Length > 4 && text.StartsWith("~~", StringComparison.Ordinal) && text.EndsWith("~~", StringComparison.Ordinal)))
+        {
+            name = text.Trim('~', ' ');
+            facts.HoldBack("not-here", $"'{Short(name)}' is struck out: is it no longer here?", column.Index, NotHere);
+        }
+
+        facts.Blend = new Said<string>(name, text, sure);
+    }
+
+    private void ReadDate(RowFacts facts, AmountCells amounts, Column column, Cell cell, string text, Sureness sure)
     {
         var role = column.Meaning switch
         {
@@ -186,6 +209,8 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             return;
         }
 
+        if (role is DateRole.Opened or DateRole.Gone && Counts(amounts, role == DateRole.Opened ? Meaning.Opened : Meaning.Gone, text))
+            return;
         var date = Decided(cache.Date(text, cell.Kind), column, ref sure);
         if (date is DateCell.None && Short2(text) is { } two && column.Meaning == Meaning.Made)
             date = cache.Date("'" + two, CellKind.Text);
@@ -203,6 +228,21 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             facts.Doubt("date-unread", $"'{Short(text)}' under '{Name(column)}' is not understood as a date.", column.Index, Blank(column));
         else if ((place ?? rest).Length > 0)
             facts.Notes.Add($"{column.Head}: {text}");
+    }
+
+    // "1" under "Open?" of three tins: so many of them. A lone one or nought may only be yes or no.
+    private bool Counts(AmountCells amounts, Meaning meaning, string text)
+    {
+        if (!int.TryParse(text, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var count) || count is < 1 or > 60 || table.Of(Meaning.Count) is null)
+            return false;
+        var told = amounts.Told ??= new CellFacts();
+        if (meaning == Meaning.Opened)
+            told.OpenOnes = count;
+        else if (meaning == Meaning.Gone)
+            told.GoneOnes = count;
+        else
+            told.ClosedOnes = count;
+        return true;
     }
 
     private static string? Short2(string text) => text.Length == 2 && char.IsAsciiDigit(text[0]) && char.IsAsciiDigit(text[1]) ? text : null;
@@ -246,7 +286,7 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
             facts.Notes.Add($"{column.Head}: {text}");
     }
 
-    private void ReadStatus(RowFacts facts, Column column, string text)
+    private void ReadStatus(RowFacts facts, AmountCells amounts, Column column, string text)
     {
         var folded = Folding.Fold(text);
         if (Elsewhere.Of(text) == Elsewhere.Kind.Wished)
@@ -262,6 +302,8 @@ internal sealed partial class RowReader(Table table, TableSetting setting, Readi
         }
 
         var head = HeadReading.Of(column.Head.Trim('?', ' ')).Meanings;
+        if (head is [Meaning.Opened or Meaning.Sealed or Meaning.Gone, ..] && Counts(amounts, head[0], text))
+            return;
         bool yes = SmallWords.Yes.Contains(folded) || folded == "1", no = SmallWords.No.Contains(folded) || folded == "0";
         if ((yes && head.Contains(Meaning.Opened)) || (no && head is [Meaning.Sealed, ..]))
             facts.Open = true;

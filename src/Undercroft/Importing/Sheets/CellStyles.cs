@@ -7,9 +7,11 @@ namespace Undercroft.Importing.Sheets;
 /// <summary>What the styles of a workbook say about its numbers: dates, percentages, and units that are only shown, such as <c>0" g"</c>.</summary>
 internal sealed class CellStyles
 {
+    private const int MostForms = 65_000;
     private static readonly DateTime Epoch1900 = new(1899, 12, 30, 0, 0, 0, DateTimeKind.Unspecified);
     private static readonly DateTime Epoch1904 = new(1904, 1, 1, 0, 0, 0, DateTimeKind.Unspecified);
     private readonly List<Form> forms = [];
+    private readonly List<bool> struck = [];
     private bool dates1904;
 
     private enum Kind
@@ -34,25 +36,36 @@ internal sealed class CellStyles
         using (reader)
         {
             var codes = new Dictionary<int, string>();
-            var inCells = false;
+            var fonts = new List<bool>();
+            bool inCells = false, inFonts = false;
             while (reader.Read())
             {
+                if (reader.LocalName == "fonts")
+                    inFonts = reader.NodeType == XmlNodeType.Element && !reader.IsEmptyElement;
+                if (inFonts && reader.NodeType == XmlNodeType.Element && reader.LocalName == "font" && fonts.Count < MostForms)
+                    fonts.Add(false);
+                if (inFonts && reader.NodeType == XmlNodeType.Element && reader.LocalName == "strike" && fonts.Count > 0)
+                    fonts[^1] = reader.GetAttribute("val") is not ("0" or "false");
                 if (reader.LocalName == "cellXfs")
                     inCells = reader.NodeType == XmlNodeType.Element && !reader.IsEmptyElement;
                 if (reader.NodeType != XmlNodeType.Element)
                     continue;
                 if (reader.LocalName == "numFmt" && Number(reader.GetAttribute("numFmtId")) is { } id)
                     codes[id] = reader.GetAttribute("formatCode") ?? "";
-                if (reader.LocalName == "xf" && inCells && styles.forms.Count < 65_000)
+                if (reader.LocalName == "xf" && inCells && styles.forms.Count < MostForms)
                 {
                     var format = Number(reader.GetAttribute("numFmtId")) ?? 0;
                     styles.forms.Add(FormOf(format, codes.GetValueOrDefault(format)));
+                    styles.struck.Add(Number(reader.GetAttribute("fontId")) is { } font && font >= 0 && font < fonts.Count && fonts[font]);
                 }
             }
         }
 
         return styles;
     }
+
+    /// <summary>True for a style that strikes out what it shows.</summary>
+    public bool Strikes(int style) => style >= 0 && style < struck.Count && struck[style];
 
     /// <summary>A stored number as the sheet shows it, without losing digits.</summary>
     public Cell Show(string value, int style)

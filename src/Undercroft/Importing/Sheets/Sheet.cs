@@ -22,6 +22,9 @@ public enum CellKind
 /// <param name="Continued">True where the value belongs to a merged cell that begins in another row or column.</param>
 public readonly record struct Cell(string Text, CellKind Kind = CellKind.Text, bool Continued = false)
 {
+    /// <summary>True where the workbook shows it struck out.</summary>
+    public bool Struck { get; init; }
+
     /// <summary>An empty cell.</summary>
     public static readonly Cell Empty = new("");
 

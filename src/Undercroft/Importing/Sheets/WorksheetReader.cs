@@ -92,17 +92,20 @@ internal sealed class WorksheetReader(XmlReader reader, List<string> strings, Ce
 
         if (value.Length > budget.Limits.CellCharacters)
             value = value[..budget.Limits.CellCharacters];
-        return type switch
-        {
-            "s" => new Cell(int.TryParse(value, CultureInfo.InvariantCulture, out var at) && at >= 0 && at < strings.Count ? strings[at].Trim() : ""),
-            "inlineStr" or "str" => new Cell(value.Trim()),
-            "b" => new Cell(value == "1" ? "yes" : value == "0" ? "no" : value),
-            "e" => new Cell(value, CellKind.Broken),
-            "d" => new Cell(value.Length >= 10 && !styles.Clocks ? value[..10] : value, CellKind.Date),
-            _ when value.Length == 0 && formula.Length > 0 => Unsolved(formula),
-            _ => styles.Show(value, style),
-        };
+        var cell = Typed(type, value, formula, style);
+        return styles.Strikes(style) ? cell with { Struck = true } : cell;
     }
+
+    private Cell Typed(string? type, string value, string formula, int style) => type switch
+    {
+        "s" => new Cell(int.TryParse(value, CultureInfo.InvariantCulture, out var at) && at >= 0 && at < strings.Count ? strings[at].Trim() : ""),
+        "inlineStr" or "str" => new Cell(value.Trim()),
+        "b" => new Cell(value == "1" ? "yes" : value == "0" ? "no" : value),
+        "e" => new Cell(value, CellKind.Broken),
+        "d" => new Cell(value.Length >= 10 && !styles.Clocks ? value[..10] : value, CellKind.Date),
+        _ when value.Length == 0 && formula.Length > 0 => Unsolved(formula),
+        _ => styles.Show(value, style),
+    };
 
     private Cell Unsolved(string formula)
     {
