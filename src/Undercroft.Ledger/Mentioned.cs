@@ -4,7 +4,7 @@ using Undercroft.Ledger.Ids;
 namespace Undercroft.Ledger;
 
 /// <summary>The IDs that a fact speaks of and that must have been brought into the world before.</summary>
-internal static class Mentioned
+public static class Mentioned
 {
     internal static IEnumerable<ShortId> By(Fact fact) => fact switch
     {
@@ -25,7 +25,7 @@ internal static class Mentioned
     };
 
     /// <summary>The one package to which it happened; null where it is about something else.</summary>
-    internal static PackageId? PackageOf(Fact fact) => fact switch
+    public static PackageId? PackageOf(Fact fact) => fact switch
     {
         Fact.PackageWeighed one => one.Package,
         Fact.HumidityRead one => one.Package,

@@ -1,14 +1,16 @@
 using Undercroft.Importing.Rows;
 using Undercroft.Importing.Sheets;
 using Undercroft.Ledger;
+using Undercroft.Ledger.Events;
 
 namespace Undercroft.Importing;
 
 /// <summary>The sheet as it was imported before: what differs, and which answers about its rows still hold.</summary>
 /// <param name="Import">The line of the earlier import.</param>
+/// <param name="Former">What its file says.</param>
 /// <param name="Changes">What differs.</param>
 /// <param name="Answers">What was answered about its rows.</param>
-internal sealed record EarlierSheet(Guid Import, SheetChanges Changes, CarriedAnswers Answers)
+internal sealed record EarlierSheet(Timed<Fact.SheetImported> Import, SheetReading Former, SheetChanges Changes, CarriedAnswers Answers)
 {
     private const int Listed = 12;
 
@@ -25,7 +27,7 @@ internal sealed record EarlierSheet(Guid Import, SheetChanges Changes, CarriedAn
             SheetReading former;
             try
             {
-                former = SheetUnderstanding.Of(SheetReader.Read(File.ReadAllBytes(kept)), today, request.Map);
+                former = SheetUnderstanding.Of(SheetReader.Read(File.ReadAllBytes(kept), encoding: import.Fact.Mapping is { } mapping ? SheetMap.Read(mapping).Encoding : null), today, request.Map);
             }
             catch (Refusal)
             {
@@ -35,7 +37,7 @@ internal sealed record EarlierSheet(Guid Import, SheetChanges Changes, CarriedAn
 
             var changes = SheetChanges.Between(import.Fact.File, former, reading);
             if (changes.IsSameSheet(string.Equals(import.Fact.File, request.FileName, StringComparison.OrdinalIgnoreCase)))
-                return new EarlierSheet(import.Entry.Event, changes, CarriedAnswers.Of(cellar, import.Entry.Event, former, reading, changes));
+                return new EarlierSheet(import, former, changes, CarriedAnswers.Of(cellar, import.Entry.Event, former, reading, changes));
         }
 
         return null;
@@ -48,7 +50,7 @@ internal sealed record EarlierSheet(Guid Import, SheetChanges Changes, CarriedAn
         var cells = Changes.Changed.Take(Listed).Select(row => $" Row {row.After.Row}: {string.Join(", ", row.Cells.Select(Say))}.");
         return $"The sheet was imported before as '{Changes.Before}' and has changed: {Changes.Same} rows are the same; rows that read otherwise: {Rows(Changes.Changed.Select(row => row.After.Row))}; "
             + $"rows that are new: {Rows(Changes.Added.Select(row => row.Row))}; rows of the earlier file that are gone: {Rows(Changes.Missing.Select(row => row.Row))}."
-            + string.Concat(cells) + " Nothing was imported. Say --changed add to leave what is there and add the new rows, or --changed replace to undo the earlier import and take the file anew"
+            + string.Concat(cells) + " Nothing was imported. Say --changed update to bring what changed up to date, to add the new rows and to be asked where something was noted since; --changed add to leave what is there and add the new rows; or --changed replace to undo the earlier import and take the file anew"
             + (Answers.ByRow.Count > 0 ? $"; what you answered about {Answers.ByRow.Count} rows still holds then" : "")
             + (Answers.Dropped.Count > 0 ? $"; your answers about rows {Rows(Answers.Dropped)} of the earlier file would be dropped, since those rows changed" : "") + ". --dry-run shows it first.";
     }

@@ -16,6 +16,9 @@ public enum WhenChanged
     /// <summary>Leave what was imported as it is, also where its rows have changed since, and add the rows that are new.</summary>
     AddNew,
 
+    /// <summary>Bring packages of changed rows up to date where nothing was noted of them since, ask about the others and about rows that are gone, and add the rows that are new.</summary>
+    Update,
+
     /// <summary>Undo the earlier import and import the file anew; what was answered about rows that are the same still holds.</summary>
     Replace,
 }
@@ -52,7 +55,7 @@ public static class ImportSheet
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(today);
         ArgumentNullException.ThrowIfNull(now);
-        var file = request.Read ?? SheetReader.Read(request.Bytes);
+        var file = request.Read ?? SheetReader.Read(request.Bytes, encoding: request.Map?.Encoding);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(request.Bytes.Span));
         for (var attempt = 0; attempt < Attempts; attempt++)
         {
@@ -80,22 +83,23 @@ public static class ImportSheet
         var replaces = request.WhenChanged == WhenChanged.Replace;
         var rows = earlier is null || replaces ? reading.Rows : earlier.Changes.Added;
         IReadOnlyList<RowFacts> entered = earlier is not null && replaces ? [.. rows.Select(earlier.Answers.Answered).OfType<RowFacts>()] : rows;
-        var account = SheetAccount.Of(cellar, request.FileName, request.DryRun, false, reading, entered, earlier);
+        var update = earlier is { Changes.OnlyAdds: false } && (request.DryRun || request.WhenChanged == WhenChanged.Update) ? SheetUpdate.Of(cellar, earlier, request.FileName, sha256, now) : null;
+        var account = SheetAccount.Of(cellar, request.FileName, request.DryRun, false, reading, entered, earlier, update);
         if (request.DryRun || folder is null)
             return (account, []);
         if (earlier is { Changes.OnlyAdds: false } && request.WhenChanged == WhenChanged.Ask)
             throw new Refusal(earlier.Asked());
         Keep(folder, request, sha256);
-        var events = RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now, replaces ? earlier?.Answers : null);
+        var events = RowEvents.Of(cellar, reading, rows, request.FileName, sha256, now, replaces ? earlier?.Answers : null, request.WhenChanged == WhenChanged.Update ? update : null);
         if (earlier is not null && replaces)
-            events = [CellarEvent.New(new Fact.EventUndone(earlier.Import, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now), .. events];
+            events = [CellarEvent.New(new Fact.EventUndone(earlier.Import.Entry.Event, $"replaced by {request.FileName}"), Ledger.Dates.UnevenDate.Unknown, now), .. events];
         try
         {
             Rules.Check(cellar, events);
         }
         catch (Refusal refusal) when (replaces)
         {
-            throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed add brings the new rows alone, and what changed is corrected package by package. Nothing was imported.");
+            throw new Refusal($"The earlier import cannot be taken back: {refusal.Message} Or keep it: --changed update corrects the packages of which nothing was noted since and asks about the others; --changed add brings the new rows alone. Nothing was imported.");
         }
 
         return (account, events);

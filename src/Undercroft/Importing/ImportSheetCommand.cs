@@ -22,13 +22,15 @@ public static class ImportSheetCommand
         var dry = new Option<bool>("--dry-run") { Description = "Write nothing and say the same numbers." };
         var map = new Option<string?>("--map") { Description = "A map of the columns, as --save-map writes it.", HelpName = "FILE" };
         var save = new Option<string?>("--save-map") { Description = "Write the guess of the columns to a file that can be edited and given back with --map.", HelpName = "FILE" };
-        var changed = new Option<string?>("--changed") { Description = "Where the sheet changed since it was imported: add (the new rows) or replace (the earlier import).", HelpName = "add|replace" };
-        changed.AcceptOnlyFromAmong("add", "replace");
+        var encoding = new Option<string?>("--encoding") { Description = "How a text file stores its letters, such as UTF-8, Windows-1252 or KOI8-R, where the guess is wrong.", HelpName = "NAME" };
+        var changed = new Option<string?>("--changed") { Description = "Where the sheet changed since it was imported: update (correct the packages of changed rows, ask where something was noted since), add (the new rows alone) or replace (the earlier import).", HelpName = "update|add|replace" };
+        changed.AcceptOnlyFromAmong("update", "add", "replace");
         return line.Command("sheet", "Bring in a spreadsheet of what stands on the shelf; whatever is not understood is asked, never dropped.", async call =>
         {
             var path = call.Terminal.FullPath(call.Value(file)!);
-            var request = new SheetRequest(Path.GetFileName(path), await Bytes(path), await MapOf(call, call.Value(map)), call.Value(dry), call.Value(changed) switch
+            var request = new SheetRequest(Path.GetFileName(path), await Bytes(path), await MapOf(call, call.Value(map), call.Value(encoding)), call.Value(dry), call.Value(changed) switch
             {
+                "update" => WhenChanged.Update,
                 "add" => WhenChanged.AddNew,
                 "replace" => WhenChanged.Replace,
                 _ => WhenChanged.Ask,
@@ -37,7 +39,7 @@ public static class ImportSheetCommand
             if (call.Value(save) is { } target)
                 await File.WriteAllTextAsync(call.Terminal.FullPath(target), account.Map.Json() + "\n");
             return new Answer(account, page => Print(page, account));
-        }, file, dry, map, save, changed);
+        }, file, dry, map, save, encoding, changed);
     }
 
     private static async ValueTask<SheetAccount> Run(Call call, SheetRequest request)
@@ -61,7 +63,7 @@ public static class ImportSheetCommand
         }
 
         // What is no sheet is refused before a folder is made for it.
-        var read = request with { Read = SheetReader.Read(request.Bytes) };
+        var read = request with { Read = SheetReader.Read(request.Bytes, encoding: request.Map?.Encoding) };
         var folder = request.DryRun ? DataFolder.Existing(call.DataFolder) : DataFolder.OrNew(call.DataFolder);
         using var cellars = request.DryRun ? SqliteCellars.Open(folder) : SqliteCellars.OpenOrCreate(folder);
         return await ImportSheet.RunAsync(cellars, folder, read, Today, Now, Progress, Writing);
@@ -74,6 +76,15 @@ public static class ImportSheetCommand
         if (new FileInfo(path).Length > SheetLimits.Standard.Bytes)
             throw new Refusal($"The file has {new FileInfo(path).Length >> 20} MB and at most {SheetLimits.Standard.Bytes >> 20} MB are read. Split it into several files.");
         return await File.ReadAllBytesAsync(path);
+    }
+
+    private static async Task<SheetMap?> MapOf(Call call, string? given, string? encoding)
+    {
+        var map = await MapOf(call, given);
+        if (encoding is null)
+            return map;
+        var known = TextDecoding.Find(encoding) ?? throw new Refusal($"No encoding is called '{encoding}'. Known ones: {string.Join(", ", TextDecoding.Names)}.");
+        return (map ?? new SheetMap([])) with { Encoding = known };
     }
 
     private static async Task<SheetMap?> MapOf(Call call, string? given)
@@ -102,13 +113,17 @@ public static class ImportSheetCommand
                 Line($"  Row {row.Row}{(row.Sheet is null ? "" : $" of '{row.Sheet}'")}: {string.Join(", ", row.Cells.Select(EarlierSheet.Say))}");
             if (changes.ChangedRows.Count > ShownDoubts)
                 Line($"  ... and {changes.ChangedRows.Count - ShownDoubts} more; --json lists all.");
-            if (changes.AnswersKept.Count + changes.AnswersDropped.Count > 0)
+            if (changes.UpToDate.Count + changes.Asked.Count > 0)
+                Line($"  {(account.DryRun ? "Updated, it brings" : "Brought")} the packages of {changes.UpToDate.Count} rows up to date and {(account.DryRun ? "asks" : "asked")} about {changes.Asked.Count} of which something was noted since, or which are gone.");
+            if (account.DryRun && changes.AnswersKept.Count + changes.AnswersDropped.Count > 0)
                 Line($"  Replaced, it keeps what you answered about {changes.AnswersKept.Count} rows and drops the answers about {changes.AnswersDropped.Count}.");
         }
 
         Line("The columns were taken as:");
         foreach (var column in account.Columns)
             Line($"  {(column.Sheet is null ? "" : column.Sheet + ": ")}{column.Head} = {column.Meaning} ({column.Why})");
+        if (account.Map.Encoding is { } letters and not "UTF-8")
+            Line($"Its letters were read as {letters}; --encoding NAME has them read otherwise.");
         foreach (var doubt in account.Doubts.Take(ShownDoubts))
             Line($"Row {doubt.Row}{(doubt.Sheet is null ? "" : $" of '{doubt.Sheet}'")}{(doubt.HeldBack ? ", held back" : "")}: {doubt.Reason}");
         if (account.Doubts.Count > ShownDoubts)

@@ -40,7 +40,7 @@ public sealed record SheetAccount(
     AccountChanges? Changes,
     SheetMap Map)
 {
-    internal static SheetAccount Of(Cellar cellar, string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, EarlierSheet? earlier) => new(
+    internal static SheetAccount Of(Cellar cellar, string file, bool dryRun, bool already, SheetReading reading, IReadOnlyList<RowFacts> entered, EarlierSheet? earlier, SheetUpdate? update = null) => new(
         file,
         dryRun,
         already,
@@ -56,8 +56,8 @@ public sealed record SheetAccount(
         [.. reading.Tables.SelectMany(table => table.Columns.Where(column => column.Head.Length > 0 || column.Ground != Ground.Nothing)
             .Select(column => new AccountColumn(table.Sheet.Length > 0 ? table.Sheet : null, RowReader.Name(column), SheetMap.Word(column.Meaning), Words(column))))],
         [.. reading.Remarks, .. UnknownContainers.Remark(cellar, entered)],
-        AccountChanges.Of(earlier),
-        SheetMap.Of(reading.Tables));
+        AccountChanges.Of(earlier, update),
+        SheetMap.Of(reading));
 
     private static string Words(Column column)
     {
@@ -108,17 +108,22 @@ public sealed record AccountColumn(string? Sheet, string Head, string Meaning, s
 /// <param name="MissingRows">Rows that only the earlier file has, by its numbers.</param>
 /// <param name="AnswersKept">Rows of which what was answered still holds when the earlier import is replaced.</param>
 /// <param name="AnswersDropped">Rows of the earlier file of which the answers would be lost, since the rows changed.</param>
+/// <param name="UpToDate">Changed rows that an update brings up to date.</param>
+/// <param name="Asked">Changed rows and, by their earlier numbers, rows that are gone, about which an update asks.</param>
 public sealed record AccountChanges(
-    string Before, int SameRows, IReadOnlyList<AccountChange> ChangedRows, IReadOnlyList<int> AddedRows, IReadOnlyList<int> MissingRows, IReadOnlyList<int> AnswersKept, IReadOnlyList<int> AnswersDropped)
+    string Before, int SameRows, IReadOnlyList<AccountChange> ChangedRows, IReadOnlyList<int> AddedRows, IReadOnlyList<int> MissingRows, IReadOnlyList<int> AnswersKept, IReadOnlyList<int> AnswersDropped,
+    IReadOnlyList<int> UpToDate, IReadOnlyList<int> Asked)
 {
-    internal static AccountChanges? Of(EarlierSheet? earlier) => earlier is not { Changes: var changes, Answers: var answers } ? null : new AccountChanges(
+    internal static AccountChanges? Of(EarlierSheet? earlier, SheetUpdate? update) => earlier is not { Changes: var changes, Answers: var answers } ? null : new AccountChanges(
         changes.Before,
         changes.Same,
         [.. changes.Changed.Select(row => new AccountChange(row.After.Sheet.Length > 0 ? row.After.Sheet : null, row.After.Row, row.Before.Row, row.Cells))],
         [.. changes.Added.Select(row => row.Row)],
         [.. changes.Missing.Select(row => row.Row)],
         [.. answers.ByRow.Keys.Select(row => row.Row).Order()],
-        answers.Dropped);
+        answers.Dropped,
+        update?.UpToDate ?? [],
+        [.. update?.Doubts.Select(doubt => doubt.Row) ?? []]);
 }
 
 /// <summary>A row that reads otherwise than before.</summary>

@@ -2,8 +2,13 @@ using System.Text;
 using Undercroft.Importing;
 using Undercroft.Importing.Answering;
 using Undercroft.Importing.Rows;
+using Undercroft.Importing.Sheets;
 using Undercroft.Ledger;
+using Undercroft.Ledger.Dates;
+using Undercroft.Ledger.Events;
+using Undercroft.Ledger.Ids;
 using Undercroft.Ledger.Sqlite;
+using Undercroft.Physics.Quantities;
 using Xunit;
 
 namespace Undercroft.Tests.Importing;
@@ -177,6 +182,53 @@ public sealed class ImportSheetTests : IDisposable
     }
 
     [Fact]
+    public async Task An_update_corrects_what_nothing_was_noted_of_and_asks_about_the_rest()
+    {
+        using var cellars = Open();
+        var stop = TestContext.Current.CancellationToken;
+        var folder = DataFolder.OrNew(root);
+        const string before = "Blend,Tins,Net,Bought,Place\nHarbour Flake,2,50 g,2015,closet\nEvening Ribbon,1,100 g,2016,closet\nOld Mill,1,25 g,2017,attic\nQuiet Street,1,75 g,2018,attic\n";
+        await Import(cellars, "mine.csv", before);
+        var first = await cellars.ReadAsync(cancellation: stop);
+        PackageId Of(Cellar cellar, string name) => cellar.Here.First(package => cellar.BlendOf(package).Name == name).Id;
+        var (harbour, evening, mill) = (Of(first, "Harbour Flake"), Of(first, "Evening Ribbon"), Of(first, "Old Mill"));
+        await cellars.ChangeAsync(_ => [CellarEvent.New(new Fact.PackageWeighed(evening, new Mass(0.3)), UnevenDate.Unknown, Noon)], stop);
+
+        // Two rows read otherwise, one is gone, one is new; one of the two was weighed.
+        const string after = "Blend,Tins,Net,Bought,Place\nNew One,1,10 g,2020,attic\nHarbour Flake,3,60 g,2015,closet\nEvening Ribbon,1,80 g,2016,closet\nOld Mill,1,25 g,2017,attic\n";
+        await Assert.ThrowsAsync<Refusal>(async () => await Import(cellars, "mine.csv", after, WhenChanged.Replace));
+        var dry = await ImportSheet.RunAsync(cellars, folder, new SheetRequest("mine.csv", Encoding.UTF8.GetBytes(after), DryRun: true), _ => FixtureTests.Today, _ => Noon);
+        var done = await Import(cellars, "mine.csv", after, WhenChanged.Update);
+        Assert.Equal(dry.Changes!.UpToDate, done.Changes!.UpToDate);
+        Assert.Equal(dry.Changes.Asked, done.Changes.Asked);
+        Assert.Equal([3], done.Changes.UpToDate);
+        Assert.Equal([4, 5], done.Changes.Asked);
+
+        var cellar = await cellars.ReadAsync(cancellation: stop);
+        Assert.Equal([10, 25, 60, 60, 60, 75, 100], cellar.Here.Select(package => Math.Round(package.Net.Mid?.Grams ?? 0)).Order());
+        Assert.Equal((60.0, 25.0), (Math.Round(cellar.Packages[harbour].Net.Mid!.Value.Grams), Math.Round(cellar.Packages[mill].Net.Mid!.Value.Grams)));
+        var waiting = AnswerRows.Waiting(cellar, folder, new KeptSheets());
+        Assert.Equal(["changed", "gone-from-sheet"], waiting.Select(row => Assert.Single(row.Questions).Kind));
+        Assert.Equal([evening.ToString()], waiting[0].Packages);
+
+        // As the row reads now; what is gone stays.
+        await AnswerRows.RunAsync(cellars, folder, new KeptSheets(), new RowAnswer(waiting[0].Line, Choice: "as-now"), _ => Noon);
+        await AnswerRows.RunAsync(cellars, folder, new KeptSheets(), new RowAnswer(waiting[1].Line, Choice: "keep"), _ => Noon);
+        cellar = await cellars.ReadAsync(cancellation: stop);
+        Assert.Empty(AnswerRows.Waiting(cellar, folder, new KeptSheets()));
+        Assert.Equal(80, Math.Round(cellar.Packages[evening].Net.Mid!.Value.Grams));
+
+        // The same file once more adds nothing; the next state of the sheet finds its rows again, and one undo takes an update back.
+        Assert.True((await Import(cellars, "mine.csv", after, WhenChanged.Update)).AlreadyImported);
+        var third = await Import(cellars, "mine.csv", after.Replace("25 g", "20 g", StringComparison.Ordinal), WhenChanged.Update);
+        Assert.Equal([5], third.Changes!.UpToDate);
+        Assert.Empty(third.Changes.Asked);
+        Assert.Equal(20, Math.Round((await cellars.ReadAsync(cancellation: stop)).Packages[mill].Net.Mid!.Value.Grams));
+        await cellars.ChangeAsync(now => [Rules.Undo(now, null, Noon)], stop);
+        Assert.Equal(25, Math.Round((await cellars.ReadAsync(cancellation: stop)).Packages[mill].Net.Mid!.Value.Grams));
+    }
+
+    [Fact]
     public async Task A_column_that_is_new_changes_rows_and_doubles_none()
     {
         using var cellars = Open();
@@ -211,6 +263,25 @@ public sealed class ImportSheetTests : IDisposable
         Assert.Equal(3, Assert.Single(AnswerRows.Waiting(cellar, folder, new KeptSheets())).Row);
         await cellars.ChangeAsync(now => [Rules.Undo(now, null, Noon)], TestContext.Current.CancellationToken);
         Assert.Empty((await cellars.ReadAsync(cancellation: TestContext.Current.CancellationToken)).Here);
+    }
+
+    [Fact]
+    public async Task The_encoding_is_said_in_the_map_and_kept_with_the_import()
+    {
+        using var cellars = Open();
+        var stop = TestContext.Current.CancellationToken;
+        var bytes = CodePagesEncodingProvider.Instance.GetEncoding(850)!.GetBytes("Name;Menge;Ort\nMöwenflug;50;Kühlraum\n");
+        var guessed = await ImportSheet.RunAsync(cellars, DataFolder.OrNew(root), new SheetRequest("alt.csv", bytes, DryRun: true), _ => FixtureTests.Today, _ => Noon);
+        Assert.NotEqual("CP850", guessed.Map.Encoding);
+        var map = SheetMap.Read((guessed.Map with { Encoding = "cp850" }).Json());
+        var account = await ImportSheet.RunAsync(cellars, DataFolder.OrNew(root), new SheetRequest("alt.csv", bytes, map), _ => FixtureTests.Today, _ => Noon);
+        Assert.Equal("CP850", account.Map.Encoding);
+        var cellar = await cellars.ReadAsync(cancellation: stop);
+        Assert.Equal("Möwenflug", Assert.Single(cellar.Lots.Values).Blend.Name);
+        // The queue reads the kept file once more, in the same way.
+        Assert.Contains("Möwenflug", Assert.Single(AnswerRows.Waiting(cellar, DataFolder.OrNew(root), new KeptSheets())).Cells.Select(cell => cell.Text));
+        Assert.Throws<Refusal>(() => SheetMap.Read("""{ "columns": [], "encoding": "Klingon" }"""));
+        Assert.Throws<Refusal>(() => SheetReader.Read("a,b\n1,2\n"u8.ToArray(), encoding: "Klingon"));
     }
 
     [Fact]

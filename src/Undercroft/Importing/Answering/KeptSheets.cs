@@ -36,11 +36,12 @@ public sealed class KeptSheets
             return null;
         try
         {
-            var file = SheetReader.Read(File.ReadAllBytes(path));
+            var said = import.Fact.Mapping is { } mapping ? SheetMap.Read(mapping) : null;
+            var file = SheetReader.Read(File.ReadAllBytes(path), encoding: said?.Encoding);
             var then = DateOnly.FromDateTime(import.Entry.Recorded.UtcDateTime);
             var reading = SheetUnderstanding.Of(file, then);
             // Where the columns were not guessed so but said by the person, what was said is read again.
-            return import.Fact.Mapping is { } mapping && SheetMap.Of(reading.Tables).Json() != mapping ? SheetUnderstanding.Of(file, then, SheetMap.Read(mapping)) : reading;
+            return said is not null && (SheetMap.Of(reading) with { Encoding = said.Encoding }).Json() != import.Fact.Mapping ? SheetUnderstanding.Of(file, then, said) : reading;
         }
         catch (Refusal)
         {

@@ -42,6 +42,10 @@ internal sealed class RowState
             return new RowState(doubt, answers, null, null, answers.Any(answer => answer.LeftOut) || IsDecided(answers, asked) ? [] : [asked]);
         }
 
+        if (SheetUpdate.Question(doubt.Fact) is { } changed && !answers.Any(answer => answer.Question == changed.Reason))
+            return new RowState(doubt, answers, source, source, answers.Any(answer => answer.LeftOut) ? [] : [changed]);
+        if (SheetUpdate.IsAsked(doubt.Fact) && !answers.Any(answer => answer.Taken || answer.LeftOut))
+            return new RowState(doubt, answers, source, source, []);
         if (Answered(answers, source) is not { } facts)
             return new RowState(doubt, answers, source, null, []);
         // What rests on other rows is asked anew of a row that reads otherwise.

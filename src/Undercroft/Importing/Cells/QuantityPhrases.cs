@@ -77,7 +77,7 @@ internal static partial class QuantityPhrases
     [GeneratedRegex(@"\b(?:half (?:a |of a )?dozen|(?:ein )?halbes dutzend|(?:une )?demi[- ]douzaine|media docena|(?:una )?mezza dozzina|meia d[uú]zia|(?:een )?half dozijn|(?:et )?halvt? dusin|ett halvt dussin|полдюжины|p[oó][lł] tuzina)\b|半ダース|半打|نصف دزينة", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex HalfDozen();
 
-    [GeneratedRegex(@"(?:(?<![\d.,])([1-9]\d?)[ x]{0,3}|\b(?:(two|three|four|zwei|drei|deux|trois|dos|tres|due|tre|twee|drie|to|tva|два|две|три)|a|an|one|ein|une|una|uma|een|et|en|ett|eine|один|одна|μια|一)[ -])?(?<![\p{L}])(?:dozens?|doz\b\.?|dutzend|douzaines?|docenas?|dozzin[ae]|d[uú]zias?|dozijn|dusin|dussin|дюжин[аыу]?|tuzin[yów]*|ντουζ[ιί]ν(?:α|ες)|düzine|tucat|دزينة|ダース)(?![\p{L}])|([一二两三四五六七八九1-9])[打ダ](?:ース)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?:(?<![\d.,])([1-9]\d?)[ x]{0,3}|\b(?:(two|three|four|zwei|drei|deux|trois|dos|tres|due|tre|twee|drie|to|tva|два|две|три)|a|an|one|ein|une|una|uma|een|et|en|ett|eine|bir|один|одна|μια|一)[ -])?(?<![\p{L}])(?:dozens?|doz\b\.?|dutzend|douzaines?|docenas?|dozzin[ae]|d[uú]zias?|dozijn|dusin|dussin|дюжин[аыу]?|tuzin[yów]*|ντουζ[ιί]ν(?:α|ες)|düzine|tucat|دزينة|ダース)(?![\p{L}])|([一二两三四五六七八九1-9])[打ダ](?:ース)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Dozens();
 
     [GeneratedRegex(@"\b(?:a pair of|un paio di|un paio|un par de|un par|une paire de)\b", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
@@ -92,7 +92,7 @@ internal static partial class QuantityPhrases
     [GeneratedRegex(@"(?<![一-鿿])([一二两兩三四五六七八九十])([罐瓶缶袋個个包盒本箱听斤点])", RegexOptions.CultureInvariant)]
     private static partial Regex Han();
 
-    [GeneratedRegex(@"ずつ|\bi hver(?:t|n)?\b|\bcada un[oa]\b|\bper stuk\b|\bτο καθ[εέ]να\b|\bκαθεμ[ιί]α\b|\bلكل(?: علبة| واحدة)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"ずつ|\bi hver(?:t|n)?\b|\bcada un[oa]\b|\bem cada\b|\bper stuk\b|\bτο καθ[εέ]να\b|\bκαθεμ[ιί]α\b|\bلكل(?: علبة| واحدة)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Apiece();
 
     [GeneratedRegex(@"[每各](?:[罐瓶缶袋個个包盒本箱听]|\s)*", RegexOptions.CultureInvariant)]

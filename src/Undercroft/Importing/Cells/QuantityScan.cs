@@ -7,7 +7,7 @@ namespace Undercroft.Importing.Cells;
 public sealed partial class QuantityScan
 {
     private const int MostPackages = 2_000;
-    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "halbe", "halber", "meia", "meio", "pol", "полфунта"];
+    private static readonly HashSet<string> Halves = ["half", "quarter", "media", "medio", "demi", "halbes", "halb", "mezza", "mezzo", "viertel", "halv", "halvt", "halbe", "halber", "meia", "meio", "yarim", "pol", "полфунта"];
     private readonly string text;
     private readonly List<Token> tokens;
     private readonly CellSetting setting;
@@ -110,7 +110,10 @@ public sealed partial class QuantityScan
         // French "sous vide" is a vacuum, not an empty one.
         if (SmallWords.Gone.Contains(token.Text) && !(token.Text == "vide" && Word(i - 1) == "sous"))
         {
-            facts.Gone = true;
+            if (i > 0 && SmallWords.Nearly.Contains(Word(i - 1)))
+                facts.Doubts.Add(new CellDoubt("part-left", $"'{text.Trim()}' says that part of it is left, and not how much in weight. All of it is imported."));
+            else
+                facts.Gone = true;
             return i;
         }
 

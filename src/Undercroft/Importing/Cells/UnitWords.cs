@@ -13,7 +13,7 @@ internal static class UnitWords
 
     public static readonly FrozenDictionary<string, double> Grams = Table(
         (1, "g gr grs gm gms gram grams gramm gramme grammes grammi grammo gramo gramos grama gramas gramow gramy gramu г гр грам грамм грамма граммов грамів 克 公克 グラム γρ γραμμαρια γραμμαριο גרם גר غرام جرام غم 그램 그람 gramos gramm غ غم غر"),
-        (1000, "kg kgs chilo chili kilo kilos kilogram kilograms kilogramm kilogramme кг кило 公斤 千克 キロ κιλο"),
+        (1000, "kg kgs chilo chili quilo quilos kilo kilos kilogram kilograms kilogramm kilogramme кг кило 公斤 千克 キロ κιλο"),
         (10, "dag dkg deka"),
         (100, "hg hekto etto etti ettogrammo"),
         (0.001, "mg"),

@@ -21,20 +21,28 @@ internal sealed class RowEvents
     private readonly List<CellarEvent> events = [];
     private readonly Dictionary<(string Sheet, int Row), List<Guid>> brought = [];
     private HashSet<(string Sheet, int Row)> doubted = [];
-    private readonly Queue<ShortId> ids;
+    private readonly Func<ShortId> next;
     private readonly PlaceBook places;
     private readonly Guid import;
 
-    private RowEvents(Cellar cellar, string file, string sha256, int attempt, DateTimeOffset now, int needed)
+    private RowEvents(Cellar cellar, string file, string sha256, DateTimeOffset now, int needed, SheetUpdate? update)
     {
         this.cellar = cellar;
         this.file = file;
         this.sha256 = sha256;
-        seed = SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{attempt}"));
+        seed = Seed(cellar, sha256);
         this.now = now;
-        import = IdOf(0);
-        ids = new Queue<ShortId>(cellar.NextIds(needed));
-        places = new PlaceBook(cellar, () => ids.Dequeue());
+        import = IdOf(seed, 0);
+        if (update is not null)
+        {
+            (next, places) = (update.Following.Next, update.Following.Places);
+            events.AddRange(update.Following.Events);
+            return;
+        }
+
+        var ids = new Queue<ShortId>(cellar.NextIds(needed));
+        next = ids.Dequeue;
+        places = new PlaceBook(cellar, next);
     }
 
     /// <summary>The events of an import.</summary>
@@ -45,17 +53,24 @@ internal sealed class RowEvents
     /// <param name="sha256">Its digest.</param>
     /// <param name="now">Instant of recording.</param>
     /// <param name="carried">What was answered about rows before, by sheet and row; such rows are entered as they were answered.</param>
-    public static IReadOnlyList<CellarEvent> Of(Cellar cellar, SheetReading reading, IReadOnlyList<RowFacts> rows, string file, string sha256, DateTimeOffset now, CarriedAnswers? carried = null)
+    /// <param name="update">What becomes of the rows of an earlier import, or null.</param>
+    public static IReadOnlyList<CellarEvent> Of(
+        Cellar cellar, SheetReading reading, IReadOnlyList<RowFacts> rows, string file, string sha256, DateTimeOffset now, CarriedAnswers? carried = null, SheetUpdate? update = null)
     {
-        var attempt = cellar.Lines.Count(line => line.Event.Fact is Fact.SheetImported earlier && earlier.Sha256 == sha256);
         var entered = rows.Select(row => carried is null ? row : carried.Answered(row)).OfType<RowFacts>().Where(row => row.Standing != Standing.HeldBack).ToList();
         var needed = entered.Sum(row => row.Groups.Sum(group => group.Count)) + entered.Count + PlaceBook.Most(entered);
-        var made = new RowEvents(cellar, file, sha256, attempt, now, needed);
-        made.Enter(reading, rows, entered, carried);
+        var made = new RowEvents(cellar, file, sha256, now, needed, update);
+        made.Enter(reading, rows, entered, carried, update);
         return made.events;
     }
 
-    private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered, CarriedAnswers? carried)
+    /// <summary>The line that an import of a file will be.</summary>
+    public static Guid ImportOf(Cellar cellar, string sha256) => IdOf(Seed(cellar, sha256), 0);
+
+    private static byte[] Seed(Cellar cellar, string sha256) =>
+        SHA256.HashData(Encoding.UTF8.GetBytes($"{sha256}/{cellar.Lines.Count(line => line.Event.Fact is Fact.SheetImported earlier && earlier.Sha256 == sha256)}"));
+
+    private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered, CarriedAnswers? carried, SheetUpdate? update)
     {
         doubted = [.. reading.Doubts.Select(doubt => (doubt.Sheet, doubt.Row))];
         foreach (var lot in Drafts(entered))
@@ -72,8 +87,11 @@ internal sealed class RowEvents
             }
         }
 
+        foreach (var asked in update?.Doubts ?? [])
+            Add(asked, UnevenDate.Unknown);
+
         // The import is the last line, so that an undo without a number takes it, and with it all that it brought.
-        var map = SheetMap.Of(reading.Tables).Json();
+        var map = SheetMap.Of(reading).Json();
         var imported = new Fact.SheetImported(file, sha256, rows.Count, rows.Count(row => row.Standing != Standing.Understood), map);
         events.Add(new CellarEvent(0, import, UnevenDate.Unknown, now.ToUniversalTime(), imported));
     }
@@ -104,10 +122,10 @@ internal sealed class RowEvents
 
     private void Lot(in Draft draft)
     {
-        var lot = new LotId(ids.Dequeue());
+        var lot = new LotId(next());
         var (rows, came) = (draft.Rows, draft.Came);
         var own = Add(draft.Lot! with { Lot = lot }, came);
-        var next = 0;
+        var at = 0;
         foreach (var row in rows)
         {
             List<Guid> mine = rows.Count == 1 ? [own] : [];
@@ -115,9 +133,9 @@ internal sealed class RowEvents
             {
                 var packages = new PackageId[group.Count];
                 for (var i = 0; i < packages.Length; i++)
-                    packages[i] = new PackageId(ids.Dequeue());
+                    packages[i] = new PackageId(next());
                 var place = row.Place is { } path ? places.Of(path.Value, fact => Add(fact, UnevenDate.Unknown)) : null;
-                mine.Add(Add(draft.Groups![next++] with { Lot = lot, Packages = packages, Place = place }, came));
+                mine.Add(Add(draft.Groups![at++] with { Lot = lot, Packages = packages, Place = place }, came));
                 foreach (var (fact, happened) in RowStated.Since(packages, row, group))
                     mine.Add(Add(fact, happened));
             }
@@ -132,13 +150,13 @@ internal sealed class RowEvents
 
     private Guid Add(Fact fact, UnevenDate happened)
     {
-        var id = IdOf(events.Count + 1);
+        var id = IdOf(seed, events.Count + 1);
         events.Add(new CellarEvent(0, id, happened, now.ToUniversalTime(), fact, Cause: import));
         return id;
     }
 
     // An ID of RFC 9562 version 8: bits of the import's digest, the order at the end, version and variant set.
-    private Guid IdOf(int order)
+    private static Guid IdOf(byte[] seed, int order)
     {
         Span<byte> digest = stackalloc byte[32];
         seed.CopyTo(digest);

@@ -142,13 +142,26 @@ internal static class RowStated
             if (row.Sheet.Length > 0)
                 text.Append(row.Sheet).Append(' ');
             text.Append("row ").Append(row.Row).Append(": ");
-            for (var c = 0; c < Math.Min(MostCells, row.Source.Cells.Count); c++)
-                text.Append(c == 0 ? "" : " | ").Append(Short(row.Source[c].Text));
+            Words(text, row);
         }
 
         if (rows.Count > RowsInText)
             text.Append(CultureInfo.InvariantCulture, $" // and rows {string.Join(", ", rows.Skip(RowsInText).Take(200).Select(row => row.Row))}{(rows.Count > RowsInText + 200 ? ", ..." : "")}");
         return text.ToString();
+    }
+
+    /// <summary>The cells of a row as its lot keeps them.</summary>
+    public static string Words(RowFacts row)
+    {
+        var text = new StringBuilder();
+        Words(text, row);
+        return text.ToString();
+    }
+
+    private static void Words(StringBuilder text, RowFacts row)
+    {
+        for (var c = 0; c < Math.Min(MostCells, row.Source.Cells.Count); c++)
+            text.Append(c == 0 ? "" : " | ").Append(Short(row.Source[c].Text));
     }
 
     /// <summary>At most 300 characters of a cell.</summary>

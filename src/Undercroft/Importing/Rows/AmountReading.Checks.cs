@@ -58,7 +58,7 @@ internal static partial class AmountReading
         open ??= cells.Noted?.OpenOnes;
         closed ??= cells.Noted?.ClosedOnes;
         gone ??= cells.Noted?.GoneOnes;
-        if (open is null && closed is null && gone is null)
+        if ((open is null && closed is null && gone is null) || (open == 1 && closed is null && gone is null && facts.Groups is [{ Open: false }, { Open: true, Count: 1 }]))
             return;
         var several = facts.Questions.Exists(question => question.Kind == "several");
         if (facts.Groups is not [{ } group])

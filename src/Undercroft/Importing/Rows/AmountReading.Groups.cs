@@ -24,7 +24,19 @@ internal static partial class AmountReading
             facts.Doubt("counts-differ", $"The row counts {stated} packages, and its remark says {noted}.", CountColumn(cells), Recount(cells, noted));
         if (left.Portion is { } remains)
         {
-            var held = number ?? loose ?? vessels ?? 1;
+            var listed = plain is [{ Portion.Count: > 1 and var counts }] && plain[0].Column == left.Column ? counts : (int?)null;
+            var held = number ?? listed ?? loose ?? vessels ?? 1;
+            // "3 x 50g (1 open, 20g left)": what is left is in the open one, and the others are full.
+            if (listed is { } ofIt && ofIt == held && plain[0].Portion.Amount is { } full && remains.Amount!.Value.Grams < full.Grams && cells.Parts.Exists(part => part.Column == left.Column && part.Facts?.OpenOnes == 1))
+            {
+                Add(facts, ofIt - 1, full, false);
+                Add(facts, 1, remains.Amount.Value, false);
+                facts.Groups[^2] = facts.Groups[^2] with { Open = false };
+                facts.Groups[^1] = facts.Groups[^1] with { Open = true };
+                facts.GramsWritten += facts.GramsRead;
+                return;
+            }
+
             facts.GramsWritten += remains.Amount!.Value.Grams;
             if (remains.Amount.Value.Grams <= 0)
                 facts.Gone = true;

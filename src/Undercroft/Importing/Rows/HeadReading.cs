@@ -131,7 +131,7 @@ internal sealed partial record HeadReading(
 
         if (found.Count == 0 || words.Count > 6)
             return ([], false);
-        var best = found.OrderBy(hit => hit.Weak).ThenByDescending(hit => hit.Length).ThenByDescending(hit => hit.At).First();
+        var best = found.OrderBy(hit => hit.Weak).ThenBy(hit => hit.Meanings[0] == Meaning.Quantity).ThenByDescending(hit => hit.Length).ThenByDescending(hit => hit.At).First();
         return (best.Meanings, false);
     }
 

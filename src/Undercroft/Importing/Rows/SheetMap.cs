@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Undercroft.Importing.Cells;
+using Undercroft.Importing.Sheets;
 using Undercroft.Ledger;
 
 namespace Undercroft.Importing.Rows;
@@ -14,14 +15,15 @@ public sealed record MapColumn(string Head, string Meaning, string? Unit = null,
 /// <summary>What a person says about the columns of a sheet: a guess that was shown, corrected and kept. One JSON object, so that it can be edited by hand.</summary>
 /// <param name="Columns">By head.</param>
 /// <param name="DayFirst">Order of day and month for every column that does not say otherwise, or null.</param>
-public sealed record SheetMap(IReadOnlyList<MapColumn> Columns, bool? DayFirst = null)
+/// <param name="Encoding">How a text file stores its letters, or null where it is guessed.</param>
+public sealed record SheetMap(IReadOnlyList<MapColumn> Columns, bool? DayFirst = null, string? Encoding = null)
 {
     private static readonly JsonSerializerOptions Form = new(JsonSerializerDefaults.Web) { WriteIndented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>The guess as a map that can be edited and given back.</summary>
-    public static SheetMap Of(IEnumerable<Table> tables) => new([.. tables.SelectMany(table => table.Columns).Where(column => column.Head.Length > 0 || column.Meaning != Meaning.Other)
+    public static SheetMap Of(SheetReading reading) => new([.. reading.Tables.SelectMany(table => table.Columns).Where(column => column.Head.Length > 0 || column.Meaning != Meaning.Other)
         .Select(column => new MapColumn(column.Head.Length > 0 ? column.Head : Letter(column.Index), Word(column.Meaning), Unit(column), column.IsDate ? column.DayFirst : null))
-        .DistinctBy(column => Folding.Fold(column.Head))]);
+        .DistinctBy(column => Folding.Fold(column.Head))], null, reading.Encoding);
 
     /// <summary>Reads a map.</summary>
     /// <exception cref="Refusal">Not a map, or a meaning that is not known.</exception>
@@ -39,6 +41,8 @@ public sealed record SheetMap(IReadOnlyList<MapColumn> Columns, bool? DayFirst =
 
         if (map?.Columns is null)
             throw new Refusal("The map is not one: it must be a JSON object with 'columns', each with 'head' and 'meaning'. A dry run shows the present guess in that form.");
+        if (map.Encoding is { } encoding && TextDecoding.Find(encoding) is null)
+            throw new Refusal($"The map gives the encoding '{encoding}', which is none. Known ones: {string.Join(", ", TextDecoding.Names)}.");
         foreach (var column in map.Columns)
         {
             if (column?.Head is null || column.Meaning is null || !Enum.TryParse<Meaning>(column.Meaning, ignoreCase: true, out _) || int.TryParse(column.Meaning, out _))

@@ -17,6 +17,9 @@ public sealed record RowDoubt(string Sheet, int Row, string Reason, bool HeldBac
 /// <param name="Remarks">What else a person should know: skipped sheets, margin notes, encodings.</param>
 public sealed record SheetReading(IReadOnlyList<Table> Tables, IReadOnlyList<RowFacts> Rows, IReadOnlyList<RowDoubt> Doubts, IReadOnlyList<string> Remarks)
 {
+    /// <summary>How a text file stores its letters; null for a workbook.</summary>
+    public string? Encoding { get; init; }
+
     /// <summary>Data rows; headers, blanks, headings and totals are none.</summary>
     public int RowsRead => Rows.Count;
 
@@ -89,7 +92,7 @@ public static class SheetUnderstanding
         var doubts = rows.Where(row => row.Standing != Standing.Understood)
             .Select(row => new RowDoubt(row.Sheet, row.Row, string.Join(" ", row.Doubts), row.Standing == Standing.HeldBack, Raw(row.Source)))
             .Concat(totals).ToList();
-        return new SheetReading(tables, rows, doubts, remarks);
+        return new SheetReading(tables, rows, doubts, remarks) { Encoding = file.Encoding };
     }
 
     /// <summary>What every doubt about a total says, whatever the rows now add up to.</summary>

@@ -32,6 +32,18 @@ internal static class CodePages
         new(949, "EUC-KR", Pairs(Korean)),
     ];
 
+    /// <summary>Encodings that are read where a person names them and never guessed: they were made for screens that nobody has any more.</summary>
+    private static readonly (int Number, string Name)[] Old = [(850, "CP850"), (437, "CP437"), (852, "CP852"), (866, "CP866"), (10000, "Macintosh"), (28605, "ISO-8859-15")];
+
+    /// <summary>Names of all of them.</summary>
+    public static IEnumerable<string> Names => [.. Pages.Select(page => page.Name), .. Old.Select(page => page.Name)];
+
+    /// <summary>The number of an encoding by its name.</summary>
+    public static int? NumberOf(string name) => Pages.FirstOrDefault(page => page.Name == name)?.Number ?? (Old.FirstOrDefault(page => page.Name == name) is { Number: > 0 and var number } ? number : null);
+
+    /// <summary>The text in one of them.</summary>
+    public static string Text(string name, ReadOnlySpan<byte> bytes) => Loose(NumberOf(name) ?? throw new InvalidOperationException($"No page is called {name}."), bytes);
+
     private delegate double Marks(string text, ReadOnlySpan<byte> bytes);
 
     /// <summary>The text, the name of the encoding, and another encoding that fits about as well, with a word that shows the difference; null where none does.</summary>

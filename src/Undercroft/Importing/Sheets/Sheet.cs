@@ -69,7 +69,11 @@ public sealed record Sheet(string Name, IReadOnlyList<SheetRow> Rows);
 /// <param name="Sheets">In the order of the file.</param>
 /// <param name="Remarks">What a person should know about the reading: a guessed encoding, an unclosed quotation mark.</param>
 /// <param name="From1904">True where a workbook counts its days from 1904.</param>
-public sealed record SheetFile(string Form, IReadOnlyList<Sheet> Sheets, IReadOnlyList<string> Remarks, bool From1904 = false);
+public sealed record SheetFile(string Form, IReadOnlyList<Sheet> Sheets, IReadOnlyList<string> Remarks, bool From1904 = false)
+{
+    /// <summary>How a text file stores its letters; null for a workbook, which says so itself.</summary>
+    public string? Encoding { get; init; }
+}
 
 /// <summary>How much of a file is read before it is refused: bounds on memory and time.</summary>
 /// <param name="Bytes">Size of the file.</param>

@@ -12,9 +12,10 @@ public static class SheetReader
     /// <summary>Reads a text file with separators or a workbook.</summary>
     /// <param name="bytes">The whole file.</param>
     /// <param name="limits">Bounds; the standard ones where none are given.</param>
+    /// <param name="encoding">How a text file stores its letters, where a person said so; else it is guessed.</param>
     /// <param name="clocks">True to keep the time of day of a date and to show a stored time of day as one.</param>
     /// <exception cref="Refusal">The file is no sheet, is damaged, is locked by a password or goes over a limit. Nothing else is thrown, whatever the bytes.</exception>
-    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits? limits = null, bool clocks = false)
+    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits? limits = null, bool clocks = false, string? encoding = null)
     {
         var bounds = limits ?? SheetLimits.Standard;
         if (bytes.Length > bounds.Bytes)
@@ -27,7 +28,7 @@ public static class SheetReader
         {
             return StartsWith(span, "PK\u0003\u0004"u8) || StartsWith(span, "PK\u0005\u0006"u8)
                 ? WorkbookReader.Read(bytes, bounds, clocks)
-                : TextSheetReader.Read(bytes, bounds);
+                : TextSheetReader.Read(bytes, bounds, encoding);
         }
         catch (Exception error) when (error is InvalidDataException or XmlException or IOException or FormatException or ArgumentException
             or NotSupportedException or OverflowException or IndexOutOfRangeException)

@@ -27,7 +27,40 @@ internal static class TextDecoding
             return (Sound(utf8), "UTF-8", null);
         var (text, encoding, other) = CodePages.Decode(bytes);
         return (Sound(text), encoding, $"The file does not say how its letters are stored; {encoding} fits. Look at the accented letters."
-            + (other is null ? "" : $" So does {other}: if that is right, save the file as UTF-8 and import that."));
+            + (other is null ? "" : $" So does {other}: if that is right, say that it is to be read so."));
+    }
+
+    /// <summary>Names of encodings that may be said, those that are never guessed last.</summary>
+    public static IReadOnlyList<string> Names { get; } = ["UTF-8", "UTF-16", "UTF-16BE", .. CodePages.Names];
+
+    /// <summary>An encoding by its name, however its marks and letters are written; null where there is none.</summary>
+    public static string? Find(string name)
+    {
+        static string Plain(string text) => string.Concat(text.Where(char.IsLetterOrDigit)).ToUpperInvariant();
+        var wanted = Plain(name);
+        return Names.FirstOrDefault(known => Plain(known) == wanted || (CodePages.NumberOf(known) is { } number && wanted == string.Create(System.Globalization.CultureInfo.InvariantCulture, $"CP{number}")))
+            ?? (wanted is "LATIN1" or "ISO88591" or "ANSI" ? "Windows-1252" : null);
+    }
+
+    /// <summary>The text in an encoding that a person named.</summary>
+    /// <exception cref="Refusal">The bytes are no text in it.</exception>
+    public static string As(ReadOnlySpan<byte> bytes, string name)
+    {
+        var encoding = Find(name) ?? throw new Refusal($"No encoding is called '{name}'. Known ones: {string.Join(", ", Names)}.");
+        try
+        {
+            return Sound(encoding switch
+            {
+                "UTF-8" => new UTF8Encoding(false).GetString(bytes.StartsWith(new byte[] { 0xEF, 0xBB, 0xBF }) ? bytes[3..] : bytes),
+                "UTF-16" => Encoding.Unicode.GetString(bytes.StartsWith(new byte[] { 0xFF, 0xFE }) ? bytes[2..] : bytes),
+                "UTF-16BE" => Encoding.BigEndianUnicode.GetString(bytes.StartsWith(new byte[] { 0xFE, 0xFF }) ? bytes[2..] : bytes),
+                _ => CodePages.Text(encoding, bytes),
+            });
+        }
+        catch (Refusal)
+        {
+            throw new Refusal($"The file is not text in {encoding}. Leave the encoding to be guessed, or name another one: {string.Join(", ", Names)}.");
+        }
     }
 
     private static string? Strict(UTF8Encoding encoding, ReadOnlySpan<byte> bytes)

@@ -11,9 +11,9 @@ internal static class TextSheetReader
     /// <summary>Tried where none of the usual ones cuts the lines evenly.</summary>
     private static readonly char[] RareSeparators = ['^', '~', '\u001F', '\u0001', '¦', '§', ':', '&', '#', '!'];
 
-    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits)
+    public static SheetFile Read(ReadOnlyMemory<byte> bytes, SheetLimits limits, string? said = null)
     {
-        var (text, encoding, guess) = TextDecoding.Decode(bytes.Span);
+        var (text, encoding, guess) = said is null ? TextDecoding.Decode(bytes.Span) : (TextDecoding.As(bytes.Span, said), TextDecoding.Find(said)!, null);
         List<string> remarks = guess is null ? [] : [guess];
         var named = NamedSeparator(text);
         var separator = named ?? GuessSeparator(text);
@@ -42,7 +42,7 @@ internal static class TextSheetReader
 
         if (reader.Unclosed > 0)
             remarks.Add($"A quotation mark in row {reader.Unclosed} is never closed; it was read as a character.");
-        return new SheetFile($"text, {encoding}, {Say(separator)}", [new Sheet("", rows)], remarks);
+        return new SheetFile($"text, {encoding}, {Say(separator)}", [new Sheet("", rows)], remarks) { Encoding = encoding };
     }
 
     private static string Pooled(Dictionary<string, string> pool, string text)
