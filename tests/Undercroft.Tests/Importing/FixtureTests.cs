@@ -223,6 +223,45 @@ public sealed class FixtureTests
 
         // Containers in the remarks: 16 oz do not go into one pint; "15-Jan" reads two ways.
         { "innotes.csv", 6, 5, 7, 44.25 * Ounce, 44.25 * Ounce, [3] },
+
+        // 2×50, 16 g left in each of 3, a dozen of 50, two or three tins, 1250, half a metric pound; of the last the unit is asked, and one is empty.
+        { "kellerschrank.csv", 8, 6, 22, 100 + 48 + 600 + 1250 + 250, 100 + 48 + 600 + 1250 + 250, [8, 12] },
+
+        // Sizes only in the remarks: 12×2 oz, 2×50 g, 6×1.75 oz of which 2 are open, 3×3.5 oz, 24×50 g; several amounts in one remark are asked.
+        { "laborday.csv", 9, 3, 52, (24 + 10.5 + 10.5) * Ounce + 100 + 1200, (24 + 10.5 + 10.5) * Ounce + 100 + 1200, [2, 3, 4, 5, 8, 9] },
+
+        // Une douzaine, une demi-livre of which 80 g are left; "une dizaine" and "il en reste la moitié" are asked.
+        { "etagere.csv", 6, 3, 21, 600 + 200 + 80 + 500 + 50 + 1500, 600 + 200 + 80 + 500 + 50 + 1500, [4, 7, 8] },
+
+        // Mezza dozzina, un paio, an etto of which 60 g are left, mezzo chilo; of "3x50" the unit is asked.
+        { "dozzina.csv", 6, 4, 15, 300 + 400 + 200 + 60 + 500, 300 + 400 + 200 + 60 + 500, [2, 7] },
+
+        // "1 ons" is a hundred grams or an ounce, and asked; of two tins one is empty.
+        { "dozijn.csv", 5, 3, 19, 600 + 250 + 48 + 50, 600 + 250 + 48 + 50, [3, 6] },
+        { "dusin.csv", 5, 4, 19, 600 + 200 + 250 + 48 + 50, 600 + 200 + 250 + 48 + 50, [3] },
+        { "dyuzhina.csv", 7, 4, 21, 600 + 200 + 500 + 48 + 40 + (1.5 * Pound) + 50, 600 + 200 + 500 + 48 + 40 + (1.5 * Pound) + 50, [3, 6, 8] },
+
+        // Every amount of these four stands in another column or script: dozens, two or three, of each, half a kilo.
+        { "apothiki.csv", 4, 3, 18, 600 + 200 + 500 + 48, 600 + 200 + 500 + 48, [3] },
+        { "oshiire.csv", 6, 4, 24, 600 + 200 + 100 + 150 + 32 + 200, 600 + 200 + 100 + 150 + 32 + 200, [3, 4] },
+        { "shufang.csv", 6, 4, 21, 600 + 100 + 250 + 300 + 16 + 500, 600 + 100 + 250 + 300 + 16 + 500, [3, 6] },
+        { "khizana.csv", 4, 2, 18, 600 + 200 + 500 + 48, 600 + 200 + 500 + 48, [3, 5] },
+
+        // A column for every jar: three of 4 oz of which one is open, two of 113 g, 8 oz and the 16 g left of another; three of which the unit is asked.
+        { "perjar.csv", 4, 2, 10, (20 * Ounce) + 226 + 16, (20 * Ounce) + 226 + 16, [3, 5] },
+
+        // A title is no package; what was given away or smoked of some is asked.
+        { "stash.txt", 6, 3, 6, 200 + (Pound / 2) + (8 * Ounce), 200 + (Pound / 2) + (8 * Ounce), [1, 4, 5] },
+
+        // Numbers under "Open?" and "Gone?" are of the row's packages; what is struck out is held back; 8 oz are open.
+        { "xmarks.csv", 8, 7, 9, 400 + (8 * Ounce) + 50, 400 + (8 * Ounce), [8] },
+
+        // Of 3×50 one is open with 20 g left; "nearly empty" is not empty.
+        { "loft.csv", 9, 7, 15, 100 + 120 + (Pound / 4) + (2.5 * Ounce) + 50 + 40 + 50 + 200 + (3 * Ounce) + 55, 100 + 120 + (Pound / 4) + (2.5 * Ounce) + 50 + 40 + 50 + 200 + (3 * Ounce) + 55, [7, 8] },
+        { "armario.csv", 5, 3, 13, 300 + 500 + 48 + 30, 300 + 500 + 48 + 30, [2, 3] },
+
+        // What happened stands under "What", what it is called under "Blend"; a running total is no amount.
+        { "ledgerlike.csv", 5, 3, 4, 250 + (10 * Ounce), 200 + (8 * Ounce), [4, 5] },
     };
 
     [Theory]
