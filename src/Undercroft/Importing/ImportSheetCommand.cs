@@ -103,18 +103,18 @@ public static class ImportSheetCommand
         void Line(string text) => page.Write(new Text(text + "\n"));
         Line(account.AlreadyImported
             ? $"{account.File} was imported before: nothing is added."
-            : $"{account.RowsRead} rows in, {account.RowsUnderstood} understood, {account.RowsDoubtful} to look at. {(account.DryRun ? "Would add" : "Added")} {account.PackagesAdded} packages, {Number(account.GramsAdded)} g of {Number(account.GramsRead)} g read.");
+            : $"{account.RowsRead} rows in, {account.RowsUnderstood} understood, {account.RowsDoubtful} to look at. {(account.DryRun ? "Would add" : "Added")} {account.PackagesAdded} {(account.PackagesAdded == 1 ? "package" : "packages")}{(account is { DryRun: true, Changes: { ChangedRows.Count: > 0 } or { MissingRows.Count: > 0 } } ? " from the new rows" : "")}, {Number(account.GramsAdded)} g of {Number(account.GramsRead)} g read.");
         if (account.PackagesGone > 0)
             Line($"{account.PackagesGone} more are used up or gone as the sheet says: recorded, not on the shelf.");
         if (account.Changes is { } changes)
         {
             Line($"It differs from '{changes.Before}' as imported before: {changes.SameRows} rows are the same, {changes.ChangedRows.Count} changed, {changes.AddedRows.Count} new, {changes.MissingRows.Count} gone.");
             foreach (var row in changes.ChangedRows.Take(ShownDoubts))
-                Line($"  Row {row.Row}{(row.Sheet is null ? "" : $" of '{row.Sheet}'")}: {string.Join(", ", row.Cells.Select(EarlierSheet.Say))}");
+                Line($"  Row {row.Row}{(row.Sheet is null ? "" : $" of '{row.Sheet}'")}{(row.Name is null ? "" : $", {row.Name}")}: {string.Join(", ", row.Cells.Select(EarlierSheet.Say))}");
             if (changes.ChangedRows.Count > ShownDoubts)
                 Line($"  ... and {changes.ChangedRows.Count - ShownDoubts} more; --json lists all.");
             if (changes.UpToDate.Count + changes.Asked.Count > 0)
-                Line($"  {(account.DryRun ? "Updated, it brings" : "Brought")} the packages of {changes.UpToDate.Count} rows up to date and {(account.DryRun ? "asks" : "asked")} about {changes.Asked.Count} of which something was noted since, or which are gone.");
+                Line($"  {(account.DryRun ? "Updated, it brings" : "Brought")} the packages of {changes.UpToDate.Count} {(changes.UpToDate.Count == 1 ? "row" : "rows")} up to date and {(account.DryRun ? "asks" : "asked")} about {changes.Asked.Count} of which something was noted since, or which are gone.");
             if (account.DryRun && changes.AnswersKept.Count + changes.AnswersDropped.Count > 0)
                 Line($"  Replaced, it keeps what you answered about {changes.AnswersKept.Count} rows and drops the answers about {changes.AnswersDropped.Count}.");
         }

@@ -117,7 +117,7 @@ public sealed record AccountChanges(
     internal static AccountChanges? Of(EarlierSheet? earlier, SheetUpdate? update) => earlier is not { Changes: var changes, Answers: var answers } ? null : new AccountChanges(
         changes.Before,
         changes.Same,
-        [.. changes.Changed.Select(row => new AccountChange(row.After.Sheet.Length > 0 ? row.After.Sheet : null, row.After.Row, row.Before.Row, row.Cells))],
+        [.. changes.Changed.Select(row => new AccountChange(row.After.Sheet.Length > 0 ? row.After.Sheet : null, row.After.Row, row.Before.Row, row.Cells, row.After.Blend?.Value))],
         [.. changes.Added.Select(row => row.Row)],
         [.. changes.Missing.Select(row => row.Row)],
         [.. answers.ByRow.Keys.Select(row => row.Row).Order()],
@@ -131,4 +131,5 @@ public sealed record AccountChanges(
 /// <param name="Row">Its number in the new file.</param>
 /// <param name="RowBefore">Its number in the earlier file.</param>
 /// <param name="Cells">What differs.</param>
-public sealed record AccountChange(string? Sheet, int Row, int RowBefore, IReadOnlyList<ChangedCell> Cells);
+/// <param name="Name">What it is called, where the row says so.</param>
+public sealed record AccountChange(string? Sheet, int Row, int RowBefore, IReadOnlyList<ChangedCell> Cells, string? Name = null);

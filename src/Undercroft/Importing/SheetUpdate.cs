@@ -68,7 +68,7 @@ internal sealed class SheetUpdate
             if (lines is { Count: 0 })
                 continue;
             update.Ask(earlier.Import.Fact.File, earlier.Import.Fact.Sha256, row,
-                $"Row {Number(row)} of {earlier.Import.Fact.File}{GoneMark} {file}. Its packages stay until you say otherwise; what was used up, sold or given away is noted of the package itself.{(noted.Count > 0 ? $" Something was noted since of {Names(noted)}." : "")}", lines);
+                $"Row {Number(row)} of {earlier.Import.Fact.File}{GoneMark}{(file == earlier.Import.Fact.File ? " as it is now" : $" {file}")}. Its packages stay until you say otherwise; what was used up, sold or given away is noted of the package itself.{(noted.Count > 0 ? $" Something was noted since of {Names(noted)}." : "")}", lines);
         }
 
         return update;
@@ -77,9 +77,9 @@ internal sealed class SheetUpdate
     /// <summary>The question about a row that changed or is gone; null for any other doubt.</summary>
     public static Question? Question(Fact.RowDoubted doubt) =>
         doubt.Reason.Contains(ChangedMark, StringComparison.Ordinal) ? new Question("changed", doubt.Reason, -1,
-            [new Choice("keep", "leave the packages as they are"), new Choice("as-now", "correct the packages as the row reads now", Take: true)])
+            [new Choice("as-now", "correct the packages as the row reads now", Take: true)])
         : doubt.Reason.Contains(GoneMark, StringComparison.Ordinal) ? new Question("gone-from-sheet", doubt.Reason, -1,
-            [new Choice("keep", "leave the packages as they are"), new Choice("leave-out", "they were never here: take them back", LeaveOut: true)])
+            [new Choice("leave-out", "they were never here: take them back", LeaveOut: true)])
         : null;
 
     /// <summary>True for a row that changed or is gone.</summary>

@@ -213,7 +213,7 @@ public sealed class ImportSheetTests : IDisposable
 
         // As the row reads now; what is gone stays.
         await AnswerRows.RunAsync(cellars, folder, new KeptSheets(), new RowAnswer(waiting[0].Line, Choice: "as-now"), _ => Noon);
-        await AnswerRows.RunAsync(cellars, folder, new KeptSheets(), new RowAnswer(waiting[1].Line, Choice: "keep"), _ => Noon);
+        await AnswerRows.RunAsync(cellars, folder, new KeptSheets(), new RowAnswer(waiting[1].Line, Leave: true), _ => Noon);
         cellar = await cellars.ReadAsync(cancellation: stop);
         Assert.Empty(AnswerRows.Waiting(cellar, folder, new KeptSheets()));
         Assert.Equal(80, Math.Round(cellar.Packages[evening].Net.Mid!.Value.Grams));
