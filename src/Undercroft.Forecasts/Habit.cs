@@ -14,22 +14,30 @@ public static class Habit
     public static DateOnly NextLook(Package package, ContainerKind kind, DateOnly today) => DueOn(package, kind, today) is var due && due > today ? due : today;
 
     /// <summary>The day on which the next look falls due by habit; may lie in the past.</summary>
-    public static DateOnly DueOn(Package package, ContainerKind kind, DateOnly today)
+    public static DateOnly DueOn(Package package, ContainerKind kind, DateOnly today) => Due(package, kind, today).On;
+
+    /// <summary>The same with how finely it is known.</summary>
+    public static LookDue Due(Package package, ContainerKind kind, DateOnly today)
     {
         ArgumentNullException.ThrowIfNull(package);
         ArgumentNullException.ThrowIfNull(kind);
-        var (closed, seen) = (package.Timeline[0].Day, (DateOnly?)null);
+        var (closed, seen) = (package.Timeline[0], (TimelineEntry?)null);
         foreach (var entry in package.Timeline.Where(entry => entry.Day <= today))
         {
             switch (entry.Fact)
             {
-                case Fact.PackageRepacked or Fact.PackageClosed: (closed, seen) = (entry.Day, null); break;
-                case Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead: seen = entry.Day; break;
+                case Fact.PackageRepacked or Fact.PackageClosed: (closed, seen) = (entry, null); break;
+                case Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead: seen = entry; break;
                 default: break; // other facts are no look
             }
         }
 
-        return SetFor(package)?.Fact.LookAgain ?? seen?.AddDays(kind.Habit.ThenEveryDays) ?? closed.AddDays(kind.Habit.FirstAfterDays);
+        if (SetFor(package)?.Fact.LookAgain is { } set)
+            return new(set, KnownTo.Day);
+        if (seen is not null)
+            return LookDue.After(seen.Day, seen.Happened, kind.Habit.ThenEveryDays);
+        var first = LookDue.After(closed.Day, ReferenceEquals(closed, package.Timeline[0]) ? package.Began : closed.Happened, kind.Habit.FirstAfterDays);
+        return first with { NeverLookedAt = first.On < DateOnly.FromDateTime(closed.Recorded.DateTime) };
     }
 
     /// <summary>The day that a person set for the next look, where no look has answered it since; it goes before what practice would do.</summary>

@@ -55,9 +55,9 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     public string Verdict()
     {
         if (Seen(Finding.MouldSuspected))
-            return $"Set it apart: mould was suspected on {amiss!.Value.Entry.Happened}. Do not smoke, taste, heat or trade it.";
+            return $"Set it apart: mould was suspected {amiss!.Value.Entry.InWords}. Do not smoke, taste, heat or trade it.";
         if (Seen(Finding.Insects))
-            return $"Set it apart, closed: insects were seen on {amiss!.Value.Entry.Happened}. Check what stood beside it.";
+            return $"Set it apart, closed: insects were seen {amiss!.Value.Entry.InWords}. Check what stood beside it.";
         var line = string.Create(CultureInfo.InvariantCulture, $"{ask.Limits.DryBelow:0.#} %");
         return Condition switch
         {
@@ -87,13 +87,13 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
     {
         List<string> reasons = [];
         if (amiss is { } look)
-            reasons.Add($"{string.Join(", ", look.Fact.Findings.Where(Rules.IsAmiss).Select(finding => CodeWords.Of(finding).Replace('-', ' ')))} seen on {look.Entry.Happened} and not mended since{Bulge(look.Fact)}");
+            reasons.Add($"{string.Join(", ", look.Fact.Findings.Where(Rules.IsAmiss).Select(finding => CodeWords.Of(finding).Replace('-', ' ')))} seen {look.Entry.InWords} and not settled since{Bulge(look.Fact)}");
         else if (last.Open)
             reasons.Add($"it stands open, in use since {story.FirstDay.AddDays((int)story.OpenSince).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}");
         if (container.IsKnown)
             reasons.Add(Ways());
         else if (container.Family is { } family)
-            reasons.Add($"it is only known to be a {family.Word}: {string.Join(" or ", family.Members.Select(member => member.Code))}, each as likely");
+            reasons.Add($"it is only known to be a {family.Word}: {string.Join(" or ", family.Members.Select(member => member.Name))}, each as likely");
         if (readings == 0 && !last.Open && !story.Package.Moisture.IsKnown && Math.Abs(lossGramsPerYear) < Little)
             reasons.Add("what was closed in stays in, and nobody said how moist that was: taken as people usually pack it");
         var place = PlaceBelief.Of(cellar, last.Place);
@@ -125,8 +125,8 @@ internal sealed class Wording(Cellar cellar, PackageStory story, ForecastAsk ask
         {
             Condition.Dry => new(ask.Today.AddDays(14), "Weigh and feel it. If it is dry, moisten by weight before use and close it tight; lost aroma does not return."),
             Condition.Moist => new(ask.Today.AddDays(7), "Feel it and read the humidity inside. Dry a little by weight, or use it first."),
-            Condition.Unknown => new(ask.Today.AddDays(14), last.Container.Text is null ? "Look what it is packed in and write it down." : "Say what it is most like: a kind, or only a jar, a tin, a pouch, a bag."),
-            Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"Look which {family.Word} it is and write it down: that decides how long it keeps."),
+            Condition.Unknown => new(ask.Today.AddDays(14), last.Container.Text is null ? "See what it is packed in and write it down." : "Say what it is most like: a kind, or only a jar, a tin, a pouch, a bag."),
+            Condition.Drying when container.Family is { } family => new(ask.Today.AddDays(14), $"See which {family.Word} it is and write it down: that decides how long it keeps."),
             Condition.Drying when Dry.P5 is not { } early || early < 2 * 365 => new(
                 Earlier(ask.Today.AddDays((int)Math.Max(7, 0.7 * (Dry.P5 ?? 30))), look.AddDays(0)), last.Open ? "Use it, or close it tight in a smaller jar." : "Pack it into glass or foil before it dries."),
             Condition.Keeps when Stake.MayBeTooMoist => new(Earlier(look, ask.Today.AddDays(30)), "Read the humidity inside, or feel it: it may be too moist to keep long."),

@@ -14,6 +14,7 @@ public sealed partial record Cellar
         private readonly PackageId id;
         private readonly Fact.PackagesAdded added;
         private readonly List<TimelineEntry> timeline;
+        private readonly UnevenDate began;
         private Container container;
         private PlaceId? place;
         private bool open;
@@ -32,6 +33,7 @@ public sealed partial record Cellar
             place = added.Place;
             open = added.Opened;
             undisturbed = added.Sealed.IsKnown ? added.Sealed : made;
+            began = added.Sealed.IsKnown ? added.Sealed : sealing.Happened.IsKnown ? sealing.Happened : made;
             gross = Range(added.Gross);
             net = Range(added.Net) ?? Less(gross, Range(container.Tare));
         }
@@ -120,6 +122,7 @@ public sealed partial record Cellar
                 Gross = added.Gross,
                 Moisture = added.Moisture,
                 Sealed = added.Sealed,
+                Began = began,
                 Since = Since,
                 Place = place,
                 IsOpen = open,

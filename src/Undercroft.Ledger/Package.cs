@@ -20,6 +20,12 @@ public sealed record Package
     /// <summary>Leaf in it at sealing, as stated.</summary>
     public StatedMass Net { get; init; }
 
+    /// <summary>Leaf in it when it was last closed up, as stated: what the last repacking says, else what was sealed.</summary>
+    public StatedMass NetAtClosing => Of<Fact.PackageRepacked>().LastOrDefault() is { Entry: not null, Fact.Net: { IsKnown: true } net } ? net : Net;
+
+    /// <summary>Whole mass at that time.</summary>
+    public StatedMass GrossAtClosing => Of<Fact.PackageRepacked>().LastOrDefault() is { Entry: not null, Fact.Gross: { } gross } ? gross : Gross;
+
     /// <summary>Whole mass at sealing, as stated.</summary>
     public StatedMass Gross { get; init; }
 
@@ -28,6 +34,9 @@ public sealed record Package
 
     /// <summary>When it was first closed.</summary>
     public UnevenDate Sealed { get; init; }
+
+    /// <summary>The date behind the day of its first entry: of sealing, else of the line that added it, else of making. Unknown where that day is the day of recording.</summary>
+    public UnevenDate Began { get; init; }
 
     /// <summary>The day from which it counts as being in the cellar.</summary>
     public required DateOnly Since { get; init; }

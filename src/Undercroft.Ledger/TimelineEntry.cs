@@ -1,3 +1,4 @@
+using System.Globalization;
 using Undercroft.Ledger.Dates;
 using Undercroft.Ledger.Events;
 
@@ -10,7 +11,11 @@ namespace Undercroft.Ledger;
 /// <param name="Happened">When it happened, as well as that is known.</param>
 /// <param name="Recorded">When it was written down.</param>
 /// <param name="Fact">What happened.</param>
-public sealed record TimelineEntry(Guid Event, long Version, DateOnly Day, UnevenDate Happened, DateTimeOffset Recorded, Fact Fact);
+public sealed record TimelineEntry(Guid Event, long Version, DateOnly Day, UnevenDate Happened, DateTimeOffset Recorded, Fact Fact)
+{
+    /// <summary>When it happened in words; the day of recording where nobody said.</summary>
+    public string InWords => Happened.IsKnown ? Happened.InWords() : Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+}
 
 /// <summary>A fact of a known case at its place in time.</summary>
 /// <typeparam name="T">The case.</typeparam>

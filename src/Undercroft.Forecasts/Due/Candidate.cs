@@ -10,11 +10,11 @@ namespace Undercroft.Forecasts.Due;
 /// <param name="Package">Which.</param>
 /// <param name="Kind">What it is packed in, or most likely is.</param>
 /// <param name="Stake">Over two years.</param>
-/// <param name="Amiss">A look whose finding was not mended.</param>
+/// <param name="Amiss">A look whose finding was not settled.</param>
 /// <param name="DueOn">Its next look by habit.</param>
 /// <param name="Today">The present.</param>
 internal sealed record Candidate(
-    Package Package, ContainerKind Kind, Stake Stake, Timed<Fact.PackageLooked>? Amiss, DateOnly DueOn, DateOnly Today, (double Money, string Currency)? PricePerGram)
+    Package Package, ContainerKind Kind, Stake Stake, Timed<Fact.PackageLooked>? Amiss, LookDue DueOn, DateOnly Today, (double Money, string Currency)? PricePerGram)
 {
     private PackageForecast? forecast;
 
@@ -29,12 +29,12 @@ internal sealed record Candidate(
         var lot = cellar.Lots[package.Lot];
         var grams = lot.Packages.Sum(id => cellar.Packages[id].Net.Mid?.Grams ?? 0);
         (double, string)? price = lot.Paid is { } paid && grams > 0 ? ((double)paid.Mid / grams, paid.Currency) : null;
-        return new(package, kind, StakeOf(), Findings.Unmended(package), Habit.DueOn(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut), NobodySaidInWhat = container.IsUnknown };
+        return new(package, kind, StakeOf(), Findings.Unmended(package), Habit.Due(package, kind, ask.Today), ask.Today, price) { UnlinedRuleOff = cellar.RulesOff.Contains(PracticeRules.UnlinedOut), NobodySaidInWhat = container.IsUnknown };
 
         Stake StakeOf() => memory is null ? Forecaster.StakeOf(cellar, package.Id, ask) : memory.Of(cellar, package, ask.Today, $"stake {ask.Seed}", () => Forecaster.StakeOf(cellar, package.Id, ask));
     }
 
-    /// <summary>What spreads first, then what may burst, then what was seen and not mended, then everything by its stake.</summary>
+    /// <summary>What spreads first, then what may burst, then what was seen and not settled, then everything by its stake.</summary>
     internal int Urgency => Spreads ? 3 : Has(Finding.Bulge) ? 2 : Amiss is not null ? 1 : 0;
 
     private bool Spreads => Has(Finding.MouldSuspected) || Has(Finding.Insects);
@@ -50,7 +50,7 @@ internal sealed record Candidate(
 
     internal bool IsDue => !Waits && IsDueByItself;
 
-    private bool IsDueByItself => Amiss is not null || DueOn <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
+    private bool IsDueByItself => Amiss is not null || DueOn.On <= Today || Stake.LossWithinYear >= DueList.WorthALook || UnlinedSince is not null;
 
     /// <summary>True where the keeper has switched the rule of unlined tins off.</summary>
     private bool UnlinedRuleOff { get; init; }
@@ -77,39 +77,48 @@ internal sealed record Candidate(
         return Item(cellar, share, rank);
     }
 
-    private DueItem Item(Cellar cellar, double share, int rank) => new(
-        Package.Id.ToString(),
-        cellar.BlendOf(Package).Name,
-        cellar.PathOf(Package.Place),
-        Reason(),
-        Check(),
-        BadIf(),
-        share,
-        rank,
-        DueDay().ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
-        Grams,
-        PricePerGram is { } price ? Grams * price.Money : null,
-        PricePerGram?.Currency,
-        Forecast.Verdict);
-
-    private DateOnly DueDay()
+    private DueItem Item(Cellar cellar, double share, int rank)
     {
-        var day = Amiss is not null || Stake.LossWithinYear >= DueList.WorthALook ? Earlier(DueOn, Forecast.Next.On) : DueOn;
-        return Package.IsOpen && day < Opened ? Opened : day; // whoever opened it saw it
+        var due = DueDay();
+        return new(
+            Package.Id.ToString(),
+            cellar.BlendOf(Package).Name,
+            cellar.PathOf(Package.Place),
+            Reason(),
+            Check(),
+            BadIf(),
+            share,
+            rank,
+            due.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+            CodeWords.Of(due.KnownTo),
+            DueWords(due),
+            Grams,
+            PricePerGram is { } price ? Grams * price.Money : null,
+            PricePerGram?.Currency,
+            Forecast.Verdict);
     }
+
+    private LookDue DueDay()
+    {
+        var day = (Amiss is not null || Stake.LossWithinYear >= DueList.WorthALook) && Forecast.Next.On < DueOn.On ? new(Forecast.Next.On, KnownTo.Day) : DueOn;
+        return Package.IsOpen && day.On < Opened.On ? Opened : day; // whoever opened it saw it
+    }
+
+    /// <summary>The reason says it already where nothing else speaks for a look.</summary>
+    private string DueWords(LookDue due) => due.Said(Today) is var said && said == Reason() ? "due now" : said;
 
     private string Reason()
     {
         if (Amiss is { } look)
         {
             var seen = look.Fact.Findings.First(Rules.IsAmiss);
-            return $"{CodeWords.Of(seen).Replace('-', ' ')} seen {look.Entry.Happened}, not mended";
+            return $"{CodeWords.Of(seen).Replace('-', ' ')} seen {look.Entry.InWords}, not settled";
         }
 
         if (UnlinedSince is { } years)
             return string.Create(CultureInfo.InvariantCulture, $"unlined tin, {years:0.#} years old");
         if (Package.IsOpen)
-            return $"open for {TimePhrase.Of(OpenDays())}";
+            return OpenDays() < 1 ? "opened today" : $"open for {TimePhrase.Of(OpenDays())}";
         if (Kind.Code == "bag-bulk")
             return $"bulk bag, {TimePhrase.Of(Age())} old";
         return Forecast.Condition switch
@@ -120,7 +129,7 @@ internal sealed record Candidate(
             _ when Stake.MayBeTooMoist => "may be too moist to keep long",
             _ when Stake.FailedNow > 2.0 / 3 => "closure is probably bad",
             _ when Stake.FailedNow >= DueList.WorthALook => $"closure may be bad: 1 in {1 / Stake.FailedNow:0}",
-            _ => LastSeen() is { } day ? $"last seen {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : "never looked at",
+            _ => LastSeen() is { } sight ? $"last seen {sight.InWords}" : "never looked at",
         };
     }
 
@@ -128,7 +137,7 @@ internal sealed record Candidate(
         : Has(Finding.MouldSuspected) ? "keep it closed and apart; look with a torch, do not sniff close"
         : UnlinedSince is not null ? "look for rust and damp; pack it into glass"
         : Package.IsOpen ? "feel it, weigh it; finish it or close it in a smaller jar"
-        : NobodySaidInWhat ? "look what it is packed in and write it down; feel it, weigh it"
+        : NobodySaidInWhat ? "see what it is packed in and write it down; feel it, weigh it"
         : Kind.Habit.Check;
 
     private string BadIf() => Has(Finding.Bulge) ? "the dome has grown"
@@ -139,13 +148,11 @@ internal sealed record Candidate(
 
     private double Age() => Today.DayNumber - Package.Timeline[0].Day.DayNumber;
 
-    private DateOnly Opened => Package.Openings.LastOrDefault().Entry?.Day ?? Package.Since;
+    private LookDue Opened => Package.Openings.LastOrDefault().Entry is { } entry ? LookDue.After(entry.Day, entry.Happened, 0) : new(Package.Since, KnownTo.Day);
 
-    private double OpenDays() => Today.DayNumber - Opened.DayNumber;
+    private double OpenDays() => Today.DayNumber - Opened.On.DayNumber;
 
-    private DateOnly? LastSeen() => Package.Timeline.LastOrDefault(entry => entry.Fact is Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead)?.Day;
+    private TimelineEntry? LastSeen() => Package.Timeline.LastOrDefault(entry => entry.Fact is Fact.PackageLooked or Fact.PackageWeighed or Fact.HumidityRead);
 
     private bool Has(Finding finding) => Amiss is { } look && look.Fact.Findings.Contains(finding);
-
-    private static DateOnly Earlier(DateOnly a, DateOnly b) => a < b ? a : b;
 }

@@ -22,12 +22,14 @@ public enum RankedBy
 /// <param name="Share">Of the risk removed by this list, 0 to 1.</param>
 /// <param name="Rank">1 for the highest stake of all.</param>
 /// <param name="DueDay">ISO day; in the past where it is overdue.</param>
+/// <param name="DueKnownTo">How finely that day is known: day, month, year or decade.</param>
+/// <param name="DueWords">The day in words, never more exact than it is known.</param>
 /// <param name="AtRiskG">Grams that may be lost within a year and can still be saved.</param>
 /// <param name="AtRiskMoney">The same in the currency it was paid in, or null.</param>
 /// <param name="Currency">As written, or null.</param>
 /// <param name="Verdict">First line of its forecast.</param>
 public sealed record DueItem(
-    string Id, string? Blend, string? Place, string Reason, string Check, string BadIf, double Share, int Rank, string DueDay, double AtRiskG, double? AtRiskMoney,
+    string Id, string? Blend, string? Place, string Reason, string Check, string BadIf, double Share, int Rank, string DueDay, string DueKnownTo, string DueWords, double AtRiskG, double? AtRiskMoney,
     string? Currency, string Verdict);
 
 /// <summary>The list.</summary>
@@ -81,7 +83,7 @@ public static class DueList
     {
         var price = MeanPrice(cellar);
         var weighed = candidates.Select(candidate => (Candidate: candidate, Stake: by == RankedBy.Grams ? candidate.Grams : candidate.MoneyOr(price)))
-            .OrderByDescending(pair => pair.Candidate.Urgency).ThenByDescending(pair => pair.Stake).ThenBy(pair => pair.Candidate.DueOn)
+            .OrderByDescending(pair => pair.Candidate.Urgency).ThenByDescending(pair => pair.Stake).ThenBy(pair => pair.Candidate.DueOn.On)
             .ThenBy(pair => pair.Candidate.Package.Id.ToString(), StringComparer.Ordinal).ToArray();
         var most = Math.Max(1, (int)(minutes / MinutesPerLook));
         var chosen = weighed.Take(most).ToArray();

@@ -59,6 +59,19 @@ internal readonly partial record struct DatePoint(Grain Grain, int Year, int Par
         };
     }
 
+    private static readonly string[] Seasons = ["spring", "summer", "autumn", "winter"];
+
+    internal string InWords()
+    {
+        var plain = Grain switch
+        {
+            Grain.Decade => string.Create(CultureInfo.InvariantCulture, $"{Year:0000}s"),
+            Grain.Season => string.Create(CultureInfo.InvariantCulture, $"{Seasons[Part - 21]} {Year:0000}"),
+            _ => (this with { Mark = ' ' }).ToString(),
+        };
+        return Mark switch { ' ' => plain, '?' => "perhaps " + plain, _ => "about " + plain };
+    }
+
     internal static DatePoint? TryParse(string text, out string why)
     {
         if (Plain(text) is { } plain)

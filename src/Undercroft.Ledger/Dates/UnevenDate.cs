@@ -149,6 +149,17 @@ public readonly record struct UnevenDate
         _ => throw new InvalidOperationException($"No text for {form}."),
     };
 
+    /// <summary>In words, never more exact than it is known: <c>2020-03</c>, <c>about 2019</c>, <c>2014 to 2016</c>, <c>spring 2015</c>, <c>2010s</c>, <c>by 2012</c>; empty where unknown.</summary>
+    public string InWords() => form switch
+    {
+        Form.Unknown => "",
+        Form.One => from.InWords(),
+        Form.Between => $"{from.InWords()} to {to.InWords()}",
+        Form.NotAfter => $"by {to.InWords()}",
+        Form.NotBefore => $"from {from.InWords()} on",
+        _ => throw new InvalidOperationException($"No words for {form}."),
+    };
+
     /// <summary>A day as it is printed; the quick way for the many in a ledger.</summary>
     private static bool TryDay(string? text, out DateOnly day)
     {

@@ -36,7 +36,7 @@ public static class DueCommand
             foreach (var item in place)
             {
                 page.Write(new Padder(new Text(string.Create(CultureInfo.InvariantCulture,
-                    $"{item.Rank}. {item.Id}  {item.Blend ?? "blend unknown"}: {item.Reason} (due {item.DueDay}, {100 * item.Share:0}% of this list's risk)"))).Padding(2, 0, 0, 0));
+                    $"{item.Rank}. {item.Id}  {item.Blend ?? "blend unknown"}: {item.Reason} ({item.DueWords}, {100 * item.Share:0}% of this list's risk)"))).Padding(2, 0, 0, 0));
                 page.Write(new Padder(new Text($"{item.Check}. Bad: {item.BadIf}.")).Padding(5, 0, 0, 0));
             }
         }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Undercroft.Forecasts;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
@@ -25,13 +24,12 @@ public sealed record ShelfState(Standing Standing, string Word, string Why)
         if (!package.IsHere)
             return new(Standing.Unknown, "gone", $"Left the cellar: {CodeWords.Of(package.Removed!.Value.Fact.As)}.");
         if (Findings.Unmended(package) is { } look)
-            return new(Standing.Act, "amiss", $"{CodeWords.Of(look.Fact.Findings.First(Rules.IsAmiss)).Replace('-', ' ')} seen {look.Entry.Happened}, not mended.");
+            return new(Standing.Act, "amiss", $"{CodeWords.Of(look.Fact.Findings.First(Rules.IsAmiss)).Replace('-', ' ')} seen {look.Entry.InWords}, not settled.");
         if (package.Container.Kind is null && package.Container.Text is null)
             return new(Standing.Unknown, "not known", "Nobody said what it is packed in.");
-        var due = Habit.DueOn(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], today);
-        var day = due.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        return due <= today ? new(Standing.Look, "look", $"A look is due since {day}.")
-            : due.DayNumber - today.DayNumber <= SoonDays ? new(Standing.Soon, "soon", $"A look is due by {day}.")
-            : new(Standing.Well, "well", $"Nothing to do until {day}.");
+        var due = Habit.Due(package, ContainerBelief.Of(cellar, package.Container).Kinds[0], today);
+        return due.On <= today ? new(Standing.Look, "look", due.NeverLookedAt ? "Never looked at." : $"A look is {due.Said(today)}.")
+            : due.On.DayNumber - today.DayNumber <= SoonDays ? new(Standing.Soon, "soon", $"A look is {due.Said(today)}.")
+            : new(Standing.Well, "well", $"Nothing to do until {due.Words}.");
     }
 }
