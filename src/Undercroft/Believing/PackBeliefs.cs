@@ -96,7 +96,7 @@ internal static class PackBeliefs
                 var bag = ContainerKinds.Find("bag-zip")!;
                 var film = bag.Paths.Where(path => path.Median.Name == "film").Sum(path => ArrheniusFactor.At(lab.At, path.Median.Water));
                 var all = HoldingTime.WaterConductance(bag.Paths, lab.At);
-                return [new("life with doubled film and one zip", 2, all / (all - (film / 2)), "times"), new("share of the water that takes the film", 100, 100 * film / all, "%")];
+                return [new("life with doubled film and one zip", 2, all / (all - (film / 2)), "times"), new("share of the water that goes through the film", 100, 100 * film / all, "%")];
             }),
         new("sealed-tin",
             "A sealed tin never changes weight.",

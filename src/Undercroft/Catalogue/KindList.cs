@@ -64,8 +64,8 @@ public static class KindList
     ];
 
     private static KindPage Of(ContainerFamily family) => new(
-        Containers, family.Code, family.Name, $"for {string.Join(", ", family.Members.Select(member => member.Code))}, each as likely (assumption); say which, and the forecast narrows", null, null, null,
-        [.. family.Members.Select(member => KindValue.Of($"chance that it is {member.Code}", 100.0 / family.Members.Count, "%", null, ContainerFamily.Evidence))]);
+        Containers, family.Code, family.Name, $"one of {string.Join(", ", family.Members.Select(member => member.Name))}, each as likely (assumption); say which, and the forecast narrows", null, null, null,
+        [.. family.Members.Select(member => KindValue.Of($"chance that it is the {member.Name}", 100.0 / family.Members.Count, "%", null, ContainerFamily.Evidence))]);
 
     private static KindPage Of(PackKind pack) => new(
         PackKinds, pack.Code, pack.Name,

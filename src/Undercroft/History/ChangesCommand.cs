@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.History;
 
@@ -27,7 +29,7 @@ public static class ChangesCommand
     private static void Print(IAnsiConsole page, ChangesFound found)
     {
         page.WriteLine(found.Verdict);
-        page.WriteLine($"Leaf by the book: {Range(found.Before)} then, {Range(found.After)} on {found.Until}.");
+        page.WriteLine($"Leaf on record: {Range(found.Before)} then, {Range(found.After)} on {found.Until}.");
         foreach (var (word, packages) in new[] { ("Came", found.Came), ("Went", found.Went), ("Moved", found.Moved), ("Opened", found.Opened), ("Closed", found.Closed), ("Repacked", found.Repacked) })
         {
             if (packages.Count == 0)
@@ -47,9 +49,6 @@ public static class ChangesCommand
         ({ } from, var to) => $": {from} → {to ?? "nobody says where"}",
     };
 
-    private static string Range(LeafAmount amount)
-    {
-        var (low, high) = (amount.LowG.ToString("0.#", CultureInfo.InvariantCulture), amount.HighG.ToString("0.#", CultureInfo.InvariantCulture));
-        return string.Create(CultureInfo.InvariantCulture, $"{(low == high ? low : $"{low}–{high}")} g in {amount.Packages} packages{(amount.UnknownPackages > 0 ? $" ({amount.UnknownPackages} of unknown weight)" : "")}");
-    }
+    private static string Range(LeafAmount amount) => string.Create(CultureInfo.InvariantCulture,
+        $"{PackageWords.Range(Mass.FromGrams(amount.LowG), Mass.FromGrams(amount.HighG))} in {amount.Packages} packages{(amount.UnknownPackages > 0 ? $" ({amount.UnknownPackages} of unknown weight)" : "")}");
 }

@@ -25,7 +25,7 @@ internal static class ClaimList
         var (paid, again) = (packages.Select(package => Prices.Paid(cellar, package)).ToArray(), packages.Select(package => Prices.Replaced(package, per50Grams)).ToArray());
         flow.Say($"{packages.Count} {(packages.Count == 1 ? "package" : "packages")}, from records kept by the owner since {Since(packages)}. Paid: {Prices.Told(paid)}. "
             + (per50Grams is null ? "What it would cost to buy again was not stated." : $"To buy again at {Prices.Words(MoneyRange.Part(per50Grams))} for 50 g, stated by the owner: {Prices.Told(again)}."));
-        flow.Say("A blank means that nobody wrote it down; it does not mean nothing. Leaf is by the book: as stated or weighed at packing, less what was taken. Policies differ on tobacco, on limits for single sorts of things and on spoilage: ask before you rely on this list.", quiet: true);
+        flow.Say("A blank means that nobody wrote it down; it does not mean nothing. Leaf is as on record: stated or weighed at packing, less what was taken. Policies differ on tobacco, on limits for single sorts of things and on spoilage: ask before you rely on this list.", quiet: true);
         var what = flow.Width - (17 + 42 + 45 + 26 + 24 + 30 + 32 + 20);
         flow.Table(
             [

@@ -84,7 +84,7 @@ internal static class HandOver
     private static List<string> StandsOut(Cellar cellar, Package[] here) =>
     [
         .. here.Select(package => (Package: package, Look: Findings.Unmended(package))).Where(pair => pair.Look is not null)
-            .Select(pair => $"{pair.Package.Id}, {PackageWords.Place(cellar, pair.Package)}: {string.Join(", ", pair.Look!.Value.Fact.Findings.Where(Rules.IsAmiss).Select(Plain))}, seen {DateText.Of(pair.Look.Value.Entry.Happened)} and not mended since."),
+            .Select(pair => $"{pair.Package.Id}, {PackageWords.Place(cellar, pair.Package)}: {string.Join(", ", pair.Look!.Value.Fact.Findings.Where(Rules.IsAmiss).Select(Plain))}, seen {DateText.Of(pair.Look.Value.Entry.Happened)} and not settled since."),
         .. here.Where(package => package.IsOpen).Select(package => $"{package.Id}, {PackageWords.Place(cellar, package)}: stands open."),
     ];
 

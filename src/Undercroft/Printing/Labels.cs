@@ -131,7 +131,7 @@ internal static class Labels
     private static IEnumerable<string> Facts(Cellar cellar, Package package)
     {
         var blend = cellar.BlendOf(package);
-        string[] what = [.. new[] { package.Net.IsKnown ? PackageWords.Mass(package.Net) : null, blend.Cut }.OfType<string>()];
+        string[] what = [.. new[] { package.NetAtClosing.IsKnown ? PackageWords.Mass(package.NetAtClosing) : null, PackageWords.Cut(blend.Cut) }.OfType<string>()];
         if (what.Length > 0)
             yield return string.Join(", ", what);
         if (package.Sealed.IsKnown)

@@ -38,14 +38,14 @@ internal static class Provenance
                 .. new (string, string?)[]
                 {
                     ("Leaf", lot.Blend.Leaf.Count == 0 ? null : string.Join(", ", lot.Blend.Leaf.Select(share => share.Share.Mid is { } part ? string.Create(CultureInfo.InvariantCulture, $"{share.Kind} {100 * part:0} %") : share.Kind))),
-                    ("Cut", lot.Blend.Cut),
+                    ("Cut", PackageWords.Cut(lot.Blend.Cut)),
                     ("Came from", lot.Source),
                     ("Made", lot.Made.IsKnown ? $"{DateText.Of(lot.Made)}; leaf is {Age.On(lot.Made, today)} old" : null),
                     ("Closed", package.Sealed.IsKnown ? DateText.Of(package.Sealed) : null),
                     ("Undisturbed", package.UndisturbedSince.IsKnown ? $"since {DateText.Of(package.UndisturbedSince)}: {Age.On(package.UndisturbedSince, today)}" : null),
                     ("In", package.Container == Undercroft.Ledger.Events.Container.Unknown ? null : PackageWords.Container(cellar, package)),
-                    ("Leaf at closing", package.Net.IsKnown ? $"{PackageWords.Mass(package.Net)}, said by {Said(package.Net.By)}" : null),
-                    ("Leaf now, by the book", package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : null),
+                    ("Leaf at closing", package.NetAtClosing is { IsKnown: true } closed ? $"{PackageWords.Mass(closed)}, said by {Said(closed.By)}" : null),
+                    ("Leaf now, on record", package.BookNet.IsKnown ? PackageWords.Mass(package.BookNet) : null),
                     ("Openings, repackings", string.Create(CultureInfo.InvariantCulture, $"{package.Openings.Count()} and {package.Repackings}, as far as written down")),
                     ("Others of its lot", lot.Packages.Count(id => id != package.Id && !LotShare.IsSplitUp(cellar.Packages[id])).ToString(CultureInfo.InvariantCulture)),
                 }.Select(row => (FlowCell[])[new(row.Item1, Bold: true), row.Item2 ?? "not known"]),

@@ -2,7 +2,9 @@ using System.Globalization;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Ledger.Ids;
+using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Shell;
 
@@ -18,28 +20,28 @@ public static class FactText
         return fact switch
         {
             Fact.CellarCreated created => created.Demo ? "The demo cellar was begun." : "The cellar was begun.",
-            Fact.PlaceAdded place => $"Place added: {cellar.PathOf(place.Place) ?? place.Name}{(place.RoomKind is { } kind ? $" ({kind})" : "")}.",
+            Fact.PlaceAdded place => $"Place added: {cellar.PathOf(place.Place) ?? place.Name}{(place.RoomKind is { } kind ? $" ({RoomKinds.Find(kind)?.Name ?? kind})" : "")}.",
             Fact.ClimateStated climate => $"Climate of {cellar.PathOf(climate.Place)} stated{Tail(climate.Climate.Text, ": ")}.",
             Fact.OutdoorsStated outdoors => $"The year outdoors stated for {cellar.PathOf(outdoors.Place)}: twelve monthly means, {Number(outdoors.MonthlyTemperatureK.Average() - Temperature.ZeroCelsius)} °C over the year{Tail(outdoors.Text, ", from ")}.",
             Fact.AltitudeStated altitude => $"Altitude of {cellar.PathOf(altitude.Place)} stated: {altitude.Altitude}.",
-            Fact.LotAdded lot => $"Lot added: {lot.Blend.Name ?? "blend unknown"}{Tail(lot.Blend.Cut, ", ")}{(lot.Made.IsKnown ? $", made {lot.Made}" : "")}{Tail(lot.Paid?.ToString(), ", paid ")}.",
+            Fact.LotAdded lot => $"Lot added: {lot.Blend.Name ?? "blend unknown"}{Tail(PackageWords.Cut(lot.Blend.Cut), ", ")}{(lot.Made.IsKnown ? $", made {lot.Made}" : "")}{Tail(lot.Paid?.ToString(), ", paid ")}.",
             Fact.LotValued valued => $"Lot {valued.Lot} valued{Tail(valued.Replace?.ToString(), ": to replace ")}{Tail(valued.Sale?.ToString(), valued.Replace is null ? ": likely sale " : "; likely sale ")}{Tail(valued.Text, ". ")}.",
-            Fact.PackagesAdded added => $"{Many(added.Packages)} added{Tail(added.Container.Kind ?? added.Container.Text, ", in ")}{(added.Net.IsKnown ? $", {added.Net} each" : "")}{(added.Sealed.IsKnown ? $", sealed {added.Sealed}" : "")}{Tail(cellar.PathOf(added.Place), ", at ")}.",
+            Fact.PackagesAdded added => $"{Many(added.Packages)} added{Tail(PackageWords.Container(cellar, added.Container), ", in ")}{(added.Net.IsKnown ? $", {AmountText.Of(added.Net)} each" : "")}{(added.Sealed.IsKnown ? $", sealed {added.Sealed}" : "")}{Tail(cellar.PathOf(added.Place), ", at ")}.",
             Fact.PackageWeighed weighed => $"{weighed.Package} weighed: {Grams(weighed.Mass)}{(weighed.Net ? " of leaf alone" : " altogether")}.",
             Fact.HumidityRead read => $"{read.Package}: humidity inside {Number(read.Humidity.Percent)} %{(read.Temperature is { } at ? $" at {Number(at.Celsius)} °C" : "")}.",
             Fact.PackageLooked looked => $"{looked.Package} looked at: {Seen(looked)}{Tail(looked.Text, ". ")}.",
             Fact.PackageOpened opened => $"{opened.Package} opened{Tail(opened.Text, ": ")}.",
             Fact.PackageClosed closed => $"{closed.Package} closed{Tail(closed.Text, ": ")}.",
-            Fact.LeafTaken taken => $"{taken.Mass} taken from {taken.Package}{Tail(taken.Text, ": ")}.",
+            Fact.LeafTaken taken => $"{AmountText.Of(taken.Mass)} taken from {taken.Package}{Tail(taken.Text, ": ")}.",
             Fact.PackageMoved moved => $"{moved.Package} moved to {cellar.PathOf(moved.Place)}{Tail(moved.Text, ": ")}.",
-            Fact.PackageRepacked repacked => $"{repacked.Package} packed anew{Tail(repacked.Container.Kind ?? repacked.Container.Text, ", in ")}{(repacked.Gross.IsKnown ? $", {repacked.Gross} altogether" : "")}.",
-            Fact.ContainerStated stated => $"{stated.Package}: container described{Tail(stated.Container.Kind ?? stated.Container.Text, " as ")}{(stated.Container.Tare.IsKnown ? $", {stated.Container.Tare} empty" : "")}{(stated.Container.Capacity.IsKnown ? $", holds {stated.Container.Capacity}" : "")}.",
-            Fact.WaterAdded water => $"{water.Mass} of water to {water.Package}{Tail(water.Text, ": ")}.",
+            Fact.PackageRepacked repacked => $"{repacked.Package} packed anew{Tail(PackageWords.Container(cellar, repacked.Container), ", in ")}{(repacked.Gross.IsKnown ? $", {AmountText.Of(repacked.Gross)} altogether" : "")}.",
+            Fact.ContainerStated stated => $"{stated.Package}: container described{Tail(PackageWords.Container(cellar, stated.Container), " as ")}{(stated.Container.Tare.IsKnown ? $", {AmountText.Of(stated.Container.Tare)} empty" : "")}{(stated.Container.Capacity.IsKnown ? $", holds {AmountText.Of(stated.Container.Capacity)}" : "")}.",
+            Fact.WaterAdded water => $"{AmountText.Of(water.Mass)} of water to {water.Package}{Tail(water.Text, ": ")}.",
             Fact.PackageRemoved removed => $"{removed.Package} left the cellar: {CodeWords.Of(removed.As)}{Tail(removed.Text, ". ")}.",
             Fact.Decided decided => $"{decided.Package}: {DecisionWords.Of(decided.As)}{(decided.LookAgain is { } day ? $", look again {DateText.Of(day)}" : "")}{Tail(decided.Text, ": ")}.",
             Fact.PhotoKept photo => $"Picture of {photo.Package}{Tail(photo.Text, ": ")}.",
             Fact.PhotoMarked marked => $"Leaf and grey card marked on a picture of {marked.Package}.",
-            Fact.PaceStated pace => $"Pace of use stated: {pace.PerWeek} a week.",
+            Fact.PaceStated pace => $"Pace of use stated: {AmountText.Of(pace.PerWeek)} a week.",
             Fact.Noted noted => $"Note: {noted.Text}",
             Fact.EventCorrected corrected => $"Line {NumberOf(cellar, corrected.Event)} corrected. It should read: {Of(cellar, corrected.Replacement)}",
             Fact.EventUndone undone => $"Line {NumberOf(cellar, undone.Event)} taken back.",
@@ -49,7 +51,7 @@ public static class FactText
             Fact.HygrometerChecked sensor => $"Hygrometer{Tail(sensor.Series, " ")} of {cellar.PathOf(sensor.Place)} checked: {string.Join("; ", sensor.Points.Select(point => $"showed {Number(point.Shown.Percent)} % at {Number(point.True.Percent)} %"))}{Tail(sensor.Text, ". ")}.",
             Fact.RowDoubted row => string.Create(CultureInfo.InvariantCulture, $"Row {row.Row} of {row.File} kept as a doubt: {row.Reason}"),
             Fact.FilmDescribed film => $"Own film described: {film.Name} ({film.Code}){Tail(film.Text, ", ")}.",
-            Fact.ContainerDescribed kind => $"Own container described: {kind.Name} ({kind.Code}), like {kind.Like}{Tail(kind.Text, ", ")}.",
+            Fact.ContainerDescribed kind => $"Own container described: {kind.Name} ({kind.Code}), like {PackageWords.KindName(cellar, kind.Like)}{Tail(kind.Text, ", ")}.",
             Fact.RuleSwitched rule => $"Rule of practice {rule.Rule} switched {(rule.On ? "on" : "off")}{Tail(rule.Text, ": ")}.",
             Fact.RowAnswered answer => $"Answered: {answer.Question} {answer.Answer}",
             _ => throw new InvalidOperationException($"No words for {fact.Type}."),

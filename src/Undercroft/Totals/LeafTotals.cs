@@ -13,7 +13,7 @@ public sealed record YearsSpan(double FromYears, double? ToYears);
 /// <param name="Leaf">Code of the kind; <c>several</c> for blends of more than one whose shares nobody knows, <c>unknown</c> where nobody said.</param>
 /// <param name="Name">In words.</param>
 /// <param name="Packages">Packages with it.</param>
-/// <param name="LowG">At least, by the book.</param>
+/// <param name="LowG">At least, on record.</param>
 /// <param name="HighG">At most.</param>
 /// <param name="UnknownPackages">Of the packages without any known mass: not in the sum, and not nothing.</param>
 /// <param name="Lasts">How long it lasts were it alone used at the pace; null without a pace or a mass.</param>
@@ -77,7 +77,7 @@ public sealed record LeafTotals(
             return "How much there is, nobody wrote down. A kitchen scale and the tare of one empty jar would tell.";
         var grams = Shell.Web.PackageWords.Range(total.Low, total.High);
         var unknown = total.Unknown == 0 ? "" : $"; of {total.Unknown} of {total.Packages} packages no weight is known, so it is more";
-        return lasts is null ? $"{grams} by the book{unknown}. State a pace to see how long it lasts." : $"{grams} by the book, {Words(lasts)} at {pace} a week{unknown}.";
+        return lasts is null ? $"{grams} on record{unknown}. State a pace to see how long it lasts." : $"{grams} on record, {Words(lasts)} at {Shell.AmountText.Of(pace)} a week{unknown}.";
     }
 
     private static YearsSpan? Span(double lowG, double highG, StatedMass pace)

@@ -47,7 +47,7 @@ public static class TotalsCommands
     private static void Print(IAnsiConsole page, LeafTotals totals)
     {
         page.Write(new Text(totals.Verdict + "\n"));
-        var table = new Table().Border(TableBorder.None).AddColumn("Leaf").AddColumn(new TableColumn("Packages").RightAligned()).AddColumn(new TableColumn("By the book").RightAligned()).AddColumn("Lasts, used alone");
+        var table = new Table().Border(TableBorder.None).AddColumn("Leaf").AddColumn(new TableColumn("Packages").RightAligned()).AddColumn(new TableColumn("On record").RightAligned()).AddColumn("Lasts, used alone");
         foreach (var row in totals.Rows)
         {
             table.AddRow(

@@ -19,11 +19,11 @@ public sealed class HistoryTests : IDisposable
         await cli.Json("open", id); // 4
         await cli.Json("take", id, "5g"); // 5
         await cli.Json("close", id); // 6
-        Assert.Contains("Line 4 (package-opened) cannot be undone: later ones rest on it: line 5 (leaf-taken), line 6 (package-closed). Undo those first.", await cli.Refused(1, "undo", "4"), StringComparison.Ordinal);
-        Assert.Contains("line 3 (packages-added)", await cli.Refused(1, "undo", "1"), StringComparison.Ordinal);
+        Assert.Contains("Line 4 (package opened) cannot be undone: later ones rest on it: line 5 (leaf taken), line 6 (package closed). Undo those first.", await cli.Refused(1, "undo", "4"), StringComparison.Ordinal);
+        Assert.Contains("line 3 (packages added)", await cli.Refused(1, "undo", "1"), StringComparison.Ordinal);
         foreach (var number in new[] { "6", "5", "4", "3" })
             await cli.Json("undo", number);
-        Assert.Contains("Line 3 (packages-added) was undone already, by line 10 (event-undone).", await cli.Refused(1, "undo", "3"), StringComparison.Ordinal);
+        Assert.Contains("Line 3 (packages added) was undone already, by line 10 (event undone).", await cli.Refused(1, "undo", "3"), StringComparison.Ordinal);
         Assert.Empty((await cli.Json("show")).GetProperty("packages").EnumerateArray());
         var lines = (await cli.Json("history")).GetProperty("events").EnumerateArray().ToArray();
         Assert.Equal(10, lines.Length);
@@ -57,7 +57,7 @@ public sealed class HistoryTests : IDisposable
         await cli.Json("correct", "2", "--sealed", "2019", "--net", "52g");
         Assert.Equal("2019", (await cli.Json("show", id)).GetProperty("packages")[0].GetProperty("sealed").GetString());
         await cli.Json("open", id, "--on", "2022");
-        Assert.Contains("line 6 (package-opened) says 2022", await cli.Refused(1, "correct", "2", "--sealed", "2023"), StringComparison.Ordinal);
+        Assert.Contains("line 6 (package opened) says 2022", await cli.Refused(1, "correct", "2", "--sealed", "2023"), StringComparison.Ordinal);
     }
 
     [Fact]

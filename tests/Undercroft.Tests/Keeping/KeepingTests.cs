@@ -237,7 +237,7 @@ public sealed class KeepingTests : IDisposable
     {
         var id = await cli.Add("--net", "50g");
         await cli.Json("remove", id, "--as", "finished");
-        Assert.Contains("undo that first: line 3 (package-removed).", await cli.Refused(1, "open", id), StringComparison.Ordinal);
+        Assert.Contains("undo that first: line 3 (package removed).", await cli.Refused(1, "open", id), StringComparison.Ordinal);
         Assert.Contains("left the cellar", await cli.Refused(1, "forecast", id), StringComparison.Ordinal);
         await cli.Json("undo", "3");
         await cli.Json("open", id);

@@ -62,7 +62,7 @@ public class RulesTests
     public void What_left_cannot_be_opened_or_taken_from()
     {
         var removed = home.Add(new Fact.PackageRemoved(home.Jar, RemovedAs.Finished), "2019");
-        Assert.Contains($"left the cellar (finished 2019). If it is still here, undo that first: line {removed.Version} (package-removed).", home.Refused(new Fact.LeafTaken(home.Jar, StatedMass.Parse("5g")), "2020"), StringComparison.Ordinal);
+        Assert.Contains($"left the cellar (finished 2019). If it is still here, undo that first: line {removed.Version} (package removed).", home.Refused(new Fact.LeafTaken(home.Jar, StatedMass.Parse("5g")), "2020"), StringComparison.Ordinal);
         Assert.Contains("left the cellar", home.Refused(new Fact.PackageRemoved(home.Jar, RemovedAs.Sold)), StringComparison.Ordinal);
         home.Add(new Fact.LeafTaken(home.Jar, StatedMass.Parse("5g")), "2018");
     }
@@ -104,9 +104,9 @@ public class RulesTests
     public void Undo_is_refused_naming_the_later_events_that_rest_on_it()
     {
         var weighed = home.Add(home.Weighed(499), "2018");
-        Assert.Contains($"later ones rest on it: line {weighed.Version} (package-weighed)", home.Refused(new Fact.EventUndone(home.AddJars.Id)), StringComparison.Ordinal);
-        Assert.Contains($"line {home.AddJars.Version} (packages-added)", home.Refused(new Fact.EventUndone(home.AddRibbon.Id)), StringComparison.Ordinal);
-        Assert.Contains($"line {home.AddJars.Version} (packages-added)", home.Refused(new Fact.EventUndone(home.AddCupboard.Id)), StringComparison.Ordinal);
+        Assert.Contains($"later ones rest on it: line {weighed.Version} (package weighed)", home.Refused(new Fact.EventUndone(home.AddJars.Id)), StringComparison.Ordinal);
+        Assert.Contains($"line {home.AddJars.Version} (packages added)", home.Refused(new Fact.EventUndone(home.AddRibbon.Id)), StringComparison.Ordinal);
+        Assert.Contains($"line {home.AddJars.Version} (packages added)", home.Refused(new Fact.EventUndone(home.AddCupboard.Id)), StringComparison.Ordinal);
         home.Add(new Fact.EventUndone(weighed.Id));
         Assert.Contains("was undone already", home.Refused(new Fact.EventUndone(weighed.Id)), StringComparison.Ordinal);
         home.Add(new Fact.EventUndone(home.AddJars.Id));
@@ -151,7 +151,7 @@ public class RulesTests
         Assert.Contains("cannot change IDs", home.Refused(new Fact.EventCorrected(home.AddJars.Id, ((Fact.PackagesAdded)home.AddJars.Fact) with { Packages = [home.Jar] })), StringComparison.Ordinal);
         Assert.Contains("more than zero", home.Refused(new Fact.EventCorrected(weighed.Id, home.Weighed(-1))), StringComparison.Ordinal);
         var corrected = home.Add(new Fact.EventCorrected(weighed.Id, home.Weighed(498)));
-        Assert.Contains("(event-corrected) is itself no fact", home.Refused(new Fact.EventCorrected(corrected.Id, home.Weighed(497))), StringComparison.Ordinal);
+        Assert.Contains("(event corrected) is itself no fact", home.Refused(new Fact.EventCorrected(corrected.Id, home.Weighed(497))), StringComparison.Ordinal);
     }
 
     [Fact]

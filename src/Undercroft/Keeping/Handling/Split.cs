@@ -45,7 +45,7 @@ public static class Split
                 throw new Refusal($"{package.Id} has left the cellar: there is nothing to split.");
             var share = each is null ? Shared(package.BookNet, count) : StatedMass.Parse(each, SaidBy.Weighed);
             if (each is not null && share.Low is { } least && package.BookNet.High is { } most && least.Kilograms * count > most.Kilograms * 1.02)
-                throw new Refusal(string.Create(CultureInfo.InvariantCulture, $"{count} times {share} is more than the {package.BookNet} that are in {package.Id} by the book. Weigh it, or give less."));
+                throw new Refusal(string.Create(CultureInfo.InvariantCulture, $"{count} times {AmountText.Of(share)} is more than the {AmountText.Of(package.BookNet)} that are in {package.Id} on record. Weigh it, or give less."));
             PackageId[] ids = [.. cellar.NextIds(count).Select(id => new PackageId(id))];
             var day = present.When(on);
             var added = new Fact.PackagesAdded(

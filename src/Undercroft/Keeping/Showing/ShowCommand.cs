@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using Spectre.Console;
+using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Keeping.Showing;
 
@@ -52,7 +54,7 @@ public static class ShowCommand
         var known = lines.Where(line => line.NetG is not null).ToArray();
         var unknown = lines.Count - known.Length;
         page.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{lines.Count} {(lines.Count == 1 ? "package" : "packages")}, {Range(known.Sum(line => line.NetLowG!.Value), known.Sum(line => line.NetHighG!.Value))} by the book{(unknown > 0 ? $"; {unknown} of unknown weight" : "")}."));
+            $"{lines.Count} {(lines.Count == 1 ? "package" : "packages")}, {Range(known.Sum(line => line.NetLowG!.Value), known.Sum(line => line.NetHighG!.Value))} on record{(unknown > 0 ? $"; {unknown} of unknown weight" : "")}."));
         foreach (var line in lines)
         {
             foreach (var doubt in line.Doubts)
@@ -63,11 +65,7 @@ public static class ShowCommand
     private static string Grams(PackageLine line) =>
         line is { NetLowG: { } low, NetHighG: { } high } ? Range(low, high) : "? g";
 
-    private static string Range(double low, double high)
-    {
-        var (from, to) = (low.ToString("0.#", CultureInfo.InvariantCulture), high.ToString("0.#", CultureInfo.InvariantCulture));
-        return from == to ? from + " g" : $"{from}–{to} g";
-    }
+    private static string Range(double low, double high) => PackageWords.Range(Mass.FromGrams(low), Mass.FromGrams(high));
 
     private static string Shortened(string text, int most) => text.Length <= most ? text : text[..(most - 1)] + "…";
 }

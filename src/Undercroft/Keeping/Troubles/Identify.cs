@@ -171,7 +171,7 @@ public static class Identify
             var width = Math.Max(3, 0.02 * book);
             var off = grams - book;
             var likely = Math.Max(1e-6, Math.Exp(-0.5 * off * off / (width * width)) / (width * Math.Sqrt(2 * Math.PI)));
-            var words = string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(off):0.#} g {(off < 0 ? "less" : "more")} than by the book");
+            var words = string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(off):0.#} g {(off < 0 ? "less" : "more")} than on record");
             return (likely, words);
         });
     }

@@ -16,7 +16,7 @@ public static class ConditionCommand
         var to = new Option<string?>("--to") { Description = "Target moisture of the whole mass, such as 14%.", HelpName = "PCT" };
         var humidity = new Option<string?>("--to-humidity") { Description = "Or the humidity that it should come to when closed, such as 60%, the usual target.", HelpName = "PCT" };
         var from = new Option<string?>("--from") { Description = "Its moisture now; left out, what the forecast says.", HelpName = "PCT" };
-        var net = new Option<string?>("--net") { Description = "Leaf in it now; left out, by the book.", HelpName = "MASS" };
+        var net = new Option<string?>("--net") { Description = "Leaf in it now; left out, what is on record.", HelpName = "MASS" };
         var before = new Option<string?>("--before") { Description = "Done: what the scale showed before.", HelpName = "MASS" };
         var after = new Option<string?>("--after") { Description = "Done: what it showed afterwards.", HelpName = "MASS" };
         var leaf = new Option<bool>("--leaf-alone") { Description = "Done: the leaf alone was weighed." };

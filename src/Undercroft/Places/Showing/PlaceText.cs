@@ -1,7 +1,9 @@
 using System.Globalization;
 using Spectre.Console;
 using Undercroft.Forecasts.Places;
+using Undercroft.Physics.Quantities;
 using Undercroft.Places.Logging;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Places.Showing;
 
@@ -133,12 +135,8 @@ internal static class PlaceText
     internal static string Change(WhatIf change) => string.Create(CultureInfo.InvariantCulture,
         $"{change.MeanKineticTemperatureC:0.0} °C kinetic, a day swings {change.DailySwingK ?? 0:0.0} K, ageing {change.AgeingRate:0.0} times 20 °C, then {PlaceAnswer.Words(change.Fitness)} ({change.Rests})");
 
-    internal static string Stock(PlaceShown place)
-    {
-        var (low, high) = (place.LowG.ToString("0.#", CultureInfo.InvariantCulture), place.HighG.ToString("0.#", CultureInfo.InvariantCulture));
-        return string.Create(CultureInfo.InvariantCulture,
-            $"{place.Packages} {(place.Packages == 1 ? "package" : "packages")}, {(low == high ? low : $"{low}–{high}")} g by the book{(place.UnknownPackages > 0 ? $"; {place.UnknownPackages} of unknown weight" : "")}.");
-    }
+    internal static string Stock(PlaceShown place) => string.Create(CultureInfo.InvariantCulture,
+        $"{place.Packages} {(place.Packages == 1 ? "package" : "packages")}, {PackageWords.Range(Mass.FromGrams(place.LowG), Mass.FromGrams(place.HighG))} on record{(place.UnknownPackages > 0 ? $"; {place.UnknownPackages} of unknown weight" : "")}.");
 
     internal static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

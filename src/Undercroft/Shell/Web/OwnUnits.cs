@@ -45,7 +45,7 @@ public static partial class OwnUnits
         var first = match.Groups["within"].Success && unit == "°C" ? "K" : unit; // "within 1 °C" is a difference
         var second = match.Groups["join"].Value.Contains('±', StringComparison.Ordinal) && unit == "°C" ? "K" : first;
         var words = match.Groups["within"].Value + Said(match.Groups["a"].Value, first);
-        if (match.Groups["b"].Success)
+        if (match.Groups["b"].Success && !(match.Groups["join"].Value is "–" && words == Said(match.Groups["b"].Value, second)))
             words += match.Groups["join"].Value + Said(match.Groups["b"].Value, second);
         words += match.Groups["gap"].Value + Name(unit);
         if (match.Groups["c"].Success)

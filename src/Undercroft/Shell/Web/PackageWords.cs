@@ -1,7 +1,7 @@
-using System.Globalization;
 using Undercroft.Forecasts.Beliefs;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Amounts;
+using Undercroft.Ledger.Events;
 using Undercroft.Physics.Catalogue;
 using Undercroft.Physics.Quantities;
 
@@ -23,8 +23,21 @@ public static class PackageWords
     public static string Container(Cellar cellar, Package package)
     {
         ArgumentNullException.ThrowIfNull(package);
-        return (package.Container.Kind is { } code ? KnownKinds.Find(cellar, code)?.Name ?? ContainerFamily.Find(code)?.Name ?? code : package.Container.Text) ?? "container not known";
+        return Container(cellar, package.Container) ?? "container not known";
     }
+
+    /// <summary>A container by the name of its kind, else in the words that were said; null where nothing was.</summary>
+    public static string? Container(Cellar cellar, Container container)
+    {
+        ArgumentNullException.ThrowIfNull(container);
+        return container.Kind is { } code ? KindName(cellar, code) : container.Text;
+    }
+
+    /// <summary>A container kind, or a sort of them, by its name.</summary>
+    public static string KindName(Cellar cellar, string code) => KnownKinds.Find(cellar, code)?.Name ?? ContainerFamily.Find(code)?.Name ?? code;
+
+    /// <summary>A cut in plain words; null where nobody said.</summary>
+    public static string? Cut(string? cut) => cut is not null && Cuts.Find(cut) is { } known ? known.Code.Replace('-', ' ') : cut;
 
     /// <summary>Where it stands.</summary>
     public static string Place(Cellar cellar, Package package)
@@ -43,9 +56,7 @@ public static class PackageWords
             ? high.Ounces >= 160 ? (1 / 16.0, "lb") : (1.0, "oz")
             : high.Grams >= 10_000 ? (1e-3, "kg") : (1.0, "g");
         var (from, to) = imperial ? (low.Ounces * factor, high.Ounces * factor) : (low.Grams * factor, high.Grams * factor);
-        var form = imperial || unit == "kg" ? "0.##" : high.Grams >= 1000 ? "0" : "0.#";
-        var (first, last) = (from.ToString(form, CultureInfo.InvariantCulture), to.ToString(form, CultureInfo.InvariantCulture));
-        return first == last ? $"{first} {unit}" : $"{first}–{last} {unit}";
+        return $"{AmountText.Range(from, to, unit == "g" ? high.Grams >= 1000 ? 0 : 1 : 2)} {unit}";
     }
 
     /// <summary>Container kinds for a choice.</summary>

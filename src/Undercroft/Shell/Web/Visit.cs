@@ -21,6 +21,9 @@ public sealed class Visit
     /// <summary>A computed sentence in the units that are wanted. Not for what a person wrote or a source prints.</summary>
     public string Said(string? text) => text is null ? "" : Imperial ? OwnUnits.Imperial(text) : text;
 
+    /// <summary>The same, begun as a sentence.</summary>
+    public string Sentence(string? text) => Said(text) is { Length: > 0 } said ? char.ToUpperInvariant(said[0]) + said[1..] : "";
+
     /// <summary>An example of what may be typed, in the units that are wanted.</summary>
     public string? Example(string? text) => text is not null && Imperial ? OwnUnits.ImperialExample(text) : text;
 
