@@ -32,7 +32,7 @@ public sealed partial record Money(Evenness Evenness, decimal First, decimal Sec
         return new(Evenness.Exact, value, value, currency, SaidBy.Unstated, $"{digits} {currency}");
     }
 
-    /// <summary>Reads <c>12.50 EUR</c>, <c>€9,50</c>, <c>~ $12</c>, <c>10..12 GBP</c>; blank and <c>unknown</c> are null.</summary>
+    /// <summary>Reads <c>12.50 EUR</c>, <c>€9,50</c>, <c>~ $12</c>, <c>10..12 GBP</c>, <c>20EUR..80EUR</c>; blank and <c>unknown</c> are null.</summary>
     /// <param name="text">What was entered.</param>
     /// <param name="by">Who says so.</param>
     /// <param name="money">The money, or null where unknown or not read.</param>
@@ -47,27 +47,36 @@ public sealed partial record Money(Evenness Evenness, decimal First, decimal Sec
 
         var about = Stated.AboutLength(body);
         var match = Form().Match(body[about..].TrimEnd('?').TrimEnd());
-        var currency = match.Groups["before"].Value.Trim() + match.Groups["after"].Value.Trim();
-        if (!match.Success || currency.Length == 0 || (match.Groups["before"].Length > 0 && match.Groups["after"].Length > 0))
+        var first = match.Groups["before"].Value.Trim();
+        var last = match.Groups["after"].Value.Trim();
+        var currency = first + last;
+        var between = match.Groups["between"].Value.Trim(); // said with each end
+        if (between.Length > 0 && between != currency)
+        {
+            why = $"'{text}' names two currencies, and no rate is known here: write both ends in one, such as 20..80 EUR.";
+            return false;
+        }
+
+        if (!match.Success || currency.Length == 0 || (first.Length > 0 && last.Length > 0))
         {
             why = $"'{text}' is not an amount of money: write a number and a currency, such as 12.50 EUR or £9.";
             return false;
         }
 
-        if (Number(match.Groups["low"].Value) is not { } first || Number(match.Groups["high"].Success ? match.Groups["high"].Value : match.Groups["low"].Value) is not { } second)
+        if (Number(match.Groups["low"].Value) is not { } low || Number(match.Groups["high"].Success ? match.Groups["high"].Value : match.Groups["low"].Value) is not { } high)
         {
             why = $"'{text}' is too large a number.";
             return false;
         }
 
-        if (first > second)
+        if (low > high)
         {
             why = $"'{text}' runs backwards: write the smaller amount first.";
             return false;
         }
 
         var evenness = match.Groups["high"].Success ? Evenness.Between : about > 0 || body.EndsWith('?') ? Evenness.About : Evenness.Exact;
-        money = new Money(evenness, first, second, currency, by, text);
+        money = new Money(evenness, low, high, currency, by, text);
         return true;
     }
 
@@ -87,6 +96,6 @@ public sealed partial record Money(Evenness Evenness, decimal First, decimal Sec
     private static decimal? Number(string digits) =>
         decimal.TryParse(digits.Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) ? number : null;
 
-    [GeneratedRegex(@"^(?<before>[^0-9.,\s~?]{1,8}\s*)?(?<low>[0-9]+([.,][0-9]{1,4})?)(\s*(\.\.|-|–|\bto\b)\s*(?<high>[0-9]+([.,][0-9]{1,4})?))?(?<after>\s*[^0-9.,\s~?]{1,8})?\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<before>[^0-9.,\s~?]{1,8}\s*)?(?<low>[0-9]+([.,][0-9]{1,4})?)((?<between>\s*[^0-9.,\s~?–-]{1,8})?\s*(\.\.|-|–|\bto\b)\s*((?<between>[^0-9.,\s~?–-]{1,8})\s*)?(?<high>[0-9]+([.,][0-9]{1,4})?))?(?<after>\s*[^0-9.,\s~?]{1,8})?\z", RegexOptions.CultureInvariant)]
     private static partial Regex Form();
 }

@@ -36,7 +36,7 @@ public readonly partial record struct Stated(Evenness Evenness, double First, do
     /// <summary>The same amount, said by somebody.</summary>
     public Stated Saying(SaidBy by) => this with { By = by };
 
-    /// <summary>Reads <c>50g</c>, <c>~50g</c>, <c>about 50 g</c>, <c>50g?</c>, <c>40g..60g</c>, <c>40-60g</c>, <c>unknown</c>, <c>??</c> or blank.</summary>
+    /// <summary>Reads <c>50g</c>, <c>~50g</c>, <c>about 50 g</c>, <c>50 g or so</c>, <c>50g?</c>, <c>40g..60g</c>, <c>40-60g</c>, <c>unknown</c>, <c>??</c> or blank.</summary>
     /// <param name="text">What was entered.</param>
     /// <param name="units">The units that it may have.</param>
     /// <param name="by">Who says so.</param>
@@ -55,10 +55,9 @@ public readonly partial record struct Stated(Evenness Evenness, double First, do
         }
 
         var about = AboutForm().Match(body);
-        var unsure = about.Success || (body.EndsWith('?') && body.Length > 1);
-        if (about.Success)
-            body = body[about.Length..];
-        body = body.TrimEnd('?').TrimEnd();
+        var orSo = OrSoForm().Match(body);
+        var unsure = about.Success || orSo.Success || (body.EndsWith('?') && body.Length > 1);
+        body = (orSo.Success ? body[..orSo.Index] : body)[about.Length..].TrimEnd('?').TrimEnd();
 
         var range = RangeForm().Match(body);
         if (range.Success)
@@ -116,6 +115,9 @@ public readonly partial record struct Stated(Evenness Evenness, double First, do
 
     [GeneratedRegex(@"^(~|about\b|approx\.?|approximately\b|ca\.?(?=[\s\d])|circa\b|around\b|roughly\b|±)\s*", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex AboutForm();
+
+    [GeneratedRegex(@"\s*(\bor so|(?<=\s)approx\.?|(?<=\s)circa|(?<=\s)approximately|(?<=\s)roughly)\z", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex OrSoForm();
 
     [GeneratedRegex(@"^(between\s+)?(?<low>[+-]?[0-9][^-–—]*?|[+-]?[.,][0-9][^-–—]*?)\s*(\.\.|–|—|-|\bto\b|\band\b)\s*(?<high>[+-]?[0-9.,].*)\z", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex RangeForm();

@@ -93,7 +93,7 @@ public sealed partial class QuantityText
             found = units.FirstOrDefault(candidate => string.Equals(candidate.Symbol, unit, StringComparison.OrdinalIgnoreCase));
         if (found.Symbol is null)
         {
-            why = $"'{unit}' is not a unit of {noun[(noun.IndexOf(' ', StringComparison.Ordinal) + 1)..]}. Accepted units: {string.Join(", ", Units)}.";
+            why = $"'{match.Groups["unit"].Value.Trim()}' is not a unit of {noun[(noun.IndexOf(' ', StringComparison.Ordinal) + 1)..]}. Accepted units: {string.Join(", ", Units)}.";
             return null;
         }
 

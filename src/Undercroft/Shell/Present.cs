@@ -31,7 +31,7 @@ public sealed record Present(DateOnly Today, DateTimeOffset Now)
     {
         if (said is null)
             return UnevenDate.On(Today);
-        var date = UnevenDate.Parse(said);
+        var date = SaidDate.Read(said);
         return date.Earliest is { } first && first > Today
             ? throw new Refusal($"'{said}' has not come yet: it is {Today.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}. Facts are written down after they happened.")
             : date;

@@ -4,6 +4,7 @@ using Undercroft.Keeping.Adding;
 using Undercroft.Keeping.Watering;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
+using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Quantities;
 using Undercroft.Shell;
 using Undercroft.Tests.Forecasts;
@@ -42,6 +43,16 @@ public sealed class WateringTests
         Assert.Equal(grams, plan.WaterG.Mid, 0.001);
         Assert.Equal(act, plan.Act);
         Assert.True(plan.WaterG.Low < plan.WaterG.Mid && plan.WaterG.Mid < plan.WaterG.High);
+    }
+
+    /// <summary>A range says itself how well it is known; a bare figure is widened.</summary>
+    [Fact]
+    public void Moisture_now_may_be_a_range()
+    {
+        var (exact, range) = (Plan(new WaterAsk("14%", From: "10%")), Plan(new WaterAsk("14%", From: "8%..12%")));
+        Assert.Equal(exact.WaterG.Mid, range.WaterG.Mid, 1e-9);
+        Assert.Equal(WaterToAdd.Of(Mass.FromGrams(50), Moisture.FromWetBasis(0.12), Moisture.FromWetBasis(0.14)).Grams, range.WaterG.Low, 1e-9);
+        Assert.Throws<Refusal>(() => Plan(new WaterAsk("14%", From: "50%..70%")));
     }
 
     /// <summary>A step of half a gram is told to the tenth that a scale shows, also on a heavy jar: 351.2 g and half of 51.2·0.02/0.86 is 351.8, never 352.</summary>

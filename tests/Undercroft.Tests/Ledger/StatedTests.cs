@@ -93,10 +93,28 @@ public class StatedTests
     }
 
     [Theory]
+    [InlineData("50 g or so", 45, 55)]
+    [InlineData("50g or so", 45, 55)]
+    [InlineData("100 g approx.", 90, 110)]
+    public void What_is_said_to_be_so_or_so_is_about(string text, double low, double high)
+    {
+        var mass = StatedMass.Parse(text);
+        Assert.Equal((Evenness.About, low, high), (mass.Si.Evenness, Math.Round(mass.Low!.Value.Grams, 9), Math.Round(mass.High!.Value.Grams, 9)));
+    }
+
+    [Fact]
+    public void A_missing_unit_is_named_whatever_stands_behind_the_number() =>
+        Assert.Contains("'50' has no unit", Assert.Throws<Refusal>(() => StatedMass.Parse("50 or so")).Message, StringComparison.Ordinal);
+
+    [Theory]
     [InlineData("12.50 EUR", 12.5, 12.5, "EUR")]
     [InlineData("€9,50", 9.5, 9.5, "€")]
     [InlineData("~ $12", 10.8, 13.2, "$")]
     [InlineData("10..12 GBP", 10, 12, "GBP")]
+    [InlineData("20EUR..80EUR", 20, 80, "EUR")]
+    [InlineData("20 EUR to 80 EUR", 20, 80, "EUR")]
+    [InlineData("£20-£80", 20, 80, "£")]
+    [InlineData("20 to 80 EUR", 20, 80, "EUR")]
     public void Reads_money_and_keeps_the_currency_as_written(string text, double low, double high, string currency)
     {
         var money = Money.Parse(text, SaidBy.Receipt)!;
@@ -110,6 +128,8 @@ public class StatedTests
     [InlineData("EUR")]
     [InlineData("EUR 12 USD")]
     [InlineData("12..10 EUR")]
+    [InlineData("20EUR..80USD")]
+    [InlineData("20EUR..80")]
     public void Refuses_what_is_no_money(string text) => Assert.Throws<Refusal>(() => Money.Parse(text));
 
     [Fact]

@@ -103,10 +103,11 @@ public sealed record WaterPlan(
     {
         if (ask.From is not null)
         {
-            var stated = 100 * Measure.Fraction(ask.From).Fraction;
-            if (stated is not (> 0 and < 60))
-                throw new Refusal($"A moisture of {ask.From} is not that of leaf. Give it of the whole mass, such as 11%.");
-            return new(Math.Max(0.5, stated - StatedPoints), stated, stated + StatedPoints);
+            var stated = StatedFraction.Parse(ask.From);
+            if (stated is not { Low: { } low, Mid: { } mid, High: { } high } || mid is not (> 0 and < 0.6) || high >= 0.6)
+                throw new Refusal($"A moisture of {ask.From} is not that of leaf. Give it of the whole mass, such as 11% or 8%..12%.");
+            var wide = stated.Si.Evenness == Evenness.Exact ? StatedPoints : 0; // a range says itself how well it is known
+            return new(Math.Max(0.5, (100 * low) - wide), 100 * mid, (100 * high) + wide);
         }
 
         var forecast = Forecaster.Of(cellar, package.Id, new ForecastAsk(today, 1) { WithNarrowing = false, WaterOnly = true });
