@@ -90,7 +90,7 @@ public static class KnownKinds
             TypicalTare = own.Tare.Mid,
             TareEvidence = own.Tare.IsKnown ? new(Provenance.Derived, "", "entered by the keeper") : null,
             UsualContents = own.UsualContents.Mid ?? (own.Capacity.IsKnown ? null : like.UsualContents),
-            Cost = own.Cost is { } paid ? new PackingCost(paid.Low, paid.High) : null,
+            Cost = own.Cost is { } paid ? new PackingCost(paid.Low, paid.High, paid.Currency) : null,
         };
     }
 

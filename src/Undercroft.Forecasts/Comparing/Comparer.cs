@@ -15,12 +15,15 @@ public static class Comparer
 
     private const double GoodFill = 0.15; // what is left over is pressed into the others where it is less than this share of one container
 
-    /// <summary>Kinds to compare where nobody names any: a jar that fits, and one of each other sort.</summary>
+    /// <summary>
+    /// Kinds to compare where nobody names any: a jar that fits, and one of each other sort that a person can close at home. What a maker closed, and a tin once opened, is no choice for loose leaf;
+    /// whoever has leaf in one names it.
+    /// </summary>
     public static IReadOnlyList<string> UsualKinds(Mass mass)
     {
         string[] jars = ["jar-118", "jar-237", "jar-355", "jar-473"];
         var fits = jars.FirstOrDefault(code => CountOf(ContainerKinds.Find(code)!, mass, null) == 1) ?? "jar-946";
-        return [fits, "clamp-500-rubber", "tin-pull-50", "tin-slip-wrapped", "tin-opened", "pouch-vacuum", "pouch-metallised", "pouch-foil", "bag-zip"];
+        return [fits, "clamp-500-rubber", "tin-slip-wrapped", "pouch-vacuum", "pouch-metallised", "pouch-foil", "bag-zip"];
     }
 
     /// <summary>Each kind with what becomes of the lot in it, in the order asked.</summary>

@@ -26,7 +26,7 @@ public sealed record Spot(double P5, double P50, double P95)
 /// <param name="OxygenShutInMlPerG">What is closed in with the leaf.</param>
 /// <param name="WaterMgPerGYear">What a difference of 20 points of humidity at the place's temperature would drive out a year: the same quantity for every kind.</param>
 /// <param name="YearsKept">Until it is dry, cut off at the horizon, mean over the draws.</param>
-/// <param name="CostPerYear">Packing cost of all of them over the years kept, middle of the range, dollars or euros; null where it comes with the leaf or keeps nothing.</param>
+/// <param name="CostPerYear">Packing cost of all of them over the years kept, middle of the range, in the unit of the kind's cost; null where it comes with the leaf or keeps nothing.</param>
 /// <param name="Litres">Of shelf, for all of them.</param>
 public sealed record KindOutcome(
     ContainerKind Kind, int Containers, Mass Each, PackageForecast Forecast, Spot OxygenMlPerGYear, double OxygenShutInMlPerG, Spot WaterMgPerGYear, double YearsKept,

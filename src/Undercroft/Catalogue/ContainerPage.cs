@@ -30,8 +30,8 @@ internal static class ContainerPage
             yield return KindValue.Of("pressure left inside by sealing", left.Kilopascals, "kPa absolute", null, NoneRecorded);
         if (kind.Cost is { } cost)
         {
-            yield return KindValue.Of("cost of packing one, cheap", (double)cost.Low, "dollars or euros", null, PackingCost.Evidence);
-            yield return KindValue.Of("cost of packing one, dear", (double)cost.High, "dollars or euros", null, PackingCost.Evidence);
+            yield return KindValue.Of("cost of packing one, cheap", (double)cost.Low, cost.Unit, null, cost.Evidence);
+            yield return KindValue.Of("cost of packing one, dear", (double)cost.High, cost.Unit, null, cost.Evidence);
         }
 
         yield return KindValue.Of(

@@ -13,7 +13,7 @@ public static class CompareCommand
     public static Command In(CommandLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
-        var kinds = new Argument<string[]>("kind") { Description = "Container kinds, as listed by kinds; else a spread of usual ones.", Arity = ArgumentArity.ZeroOrMore };
+        var kinds = new Argument<string[]>("kind") { Description = "Container kinds, as listed by kinds; else a spread of usual ones that can be closed at home.", Arity = ArgumentArity.ZeroOrMore };
         var leaf = new Option<string?>("--leaf") { Description = "Leaf kind (else mixed leaf).", HelpName = "KIND" };
         var mass = new Option<string?>("--mass") { Description = "The whole lot, such as 250g (else 100g).", HelpName = "MASS" };
         var place = new Option<string?>("--place") { Description = "A place of the cellar, or a kind of room such as cupboard (else somewhere indoors).", HelpName = "PLACE" };
@@ -59,12 +59,13 @@ public static class CompareCommand
         {
             table.AddRow(
                 outcome.Kind.Code, outcome.Containers.ToString(CultureInfo.InvariantCulture), CompareText.TwoDigits(outcome.OxygenMlPerGYear.P50),
-                outcome.CostPerYear is { } cost ? CompareText.TwoDigits(cost) : "–", CompareText.TwoDigits(outcome.Litres), Tick(outcome.Kind.SeeThrough), Tick(outcome.Kind.PressesLeaf),
+                outcome.CostPerYear is { } cost ? CompareText.TwoDigits(cost) + (outcome.Kind.Cost!.Value.Currency is { } own ? " " + own : "") : "–", CompareText.TwoDigits(outcome.Litres), Tick(outcome.Kind.SeeThrough), Tick(outcome.Kind.PressesLeaf),
                 Tick(outcome.Kind.KeepsFactoryPack));
         }
 
         page.Write(table);
         page.WriteLine();
+        page.WriteLine("Cost in dollars or euros, much the same here, unless a currency stands beside it.");
         page.WriteLine("Why a single transmission number misleads:");
         foreach (var sentence in found.WhyOneNumberMisleads)
             page.Write(new Padder(new Text(sentence)).Padding(2, 0, 0, 0));

@@ -21,7 +21,7 @@ namespace Undercroft.Comparing;
 /// <param name="DryProbability">Probability of falling below the dry line.</param>
 /// <param name="MouldRisk">Probability of 30 days running above the line for long storage.</param>
 /// <param name="KeptYears">Until dry, cut off at the horizon, mean.</param>
-/// <param name="CostPerYear">Dollars or euros; null where packing costs nothing that is known.</param>
+/// <param name="CostPerYear">Dollars or euros, for a kind of one's own the currency that was stated; null where packing costs nothing that is known.</param>
 /// <param name="Litres">Of shelf, for all of them.</param>
 /// <param name="LookInside">One can see the leaf without opening.</param>
 /// <param name="PressesCut">Sealing presses the leaf.</param>
@@ -79,7 +79,7 @@ public sealed record CompareAnswer(
     /// <summary>What the cost and the shelf rest on.</summary>
     public static IReadOnlyList<(string What, Evidence Evidence)> RestsOn { get; } =
     [
-        ("cost", PackingCost.Evidence),
+        ("cost", PackingCost.Rough),
         ("shelf", ShelfSpace.Evidence),
         ("oxygen per gram and year", new(Provenance.Derived, "", "what all ways in pass at most, with no oxygen left inside; how fast leaf takes it up nobody has published")),
     ];

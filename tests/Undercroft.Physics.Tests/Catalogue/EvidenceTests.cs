@@ -45,7 +45,7 @@ public sealed partial class EvidenceTests
         .. Materials.All.Select(value => value.Evidence),
         .. Materials.Energies.Select(energy => energy.Evidence),
         .. Films.All.SelectMany(film => new[] { film.Water.Evidence, film.Oxygen.Evidence, film.CarbonDioxide.Evidence, film.Nitrogen.Evidence }),
-        PackingCost.Evidence,
+        PackingCost.Rough,
     ];
 
     [GeneratedRegex(@"\[([A-Z][A-Za-z0-9_]+)\]")]
