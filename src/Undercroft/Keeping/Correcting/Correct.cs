@@ -12,7 +12,8 @@ namespace Undercroft.Keeping.Correcting;
 public sealed record Correction(
     string? On = null, string? Mass = null, string? Humidity = null, string? Net = null, string? Gross = null, string? Tare = null, string? Moisture = null,
     string? Container = null, string? Made = null, string? Sealed = null, string? Place = null, string? Blend = null, string? Leaf = null, string? Cut = null,
-    string? Paid = null, string? Note = null, string? Room = null, string? Holds = null);
+    string? Paid = null, string? Note = null, string? Room = null, string? Holds = null,
+    string? Findings = null, string? Bulge = null, string? Feel = null);
 
 /// <summary>Corrects a line of the ledger by a new line that says how it should have read.</summary>
 public static class Correct
@@ -45,6 +46,7 @@ public static class Correct
             say.Mass is null ? weighed : weighed with { Mass = Measure.Mass(say.Mass), Text = say.Mass },
         Fact.HumidityRead read when Only(say, say.Humidity) =>
             say.Humidity is null ? read : read with { Humidity = Measure.Fraction(say.Humidity), Text = say.Humidity },
+        Fact.PackageLooked looked when Only(say, say.Findings, say.Bulge, say.Feel) => Looked(looked, say),
         Fact.LeafTaken taken when Only(say, say.Mass) =>
             say.Mass is null ? taken : taken with { Mass = StatedMass.Parse(say.Mass, SaidBy.Weighed) },
         Fact.WaterAdded water when Only(say, say.Mass) =>
@@ -79,14 +81,29 @@ public static class Correct
         },
         Fact.PlaceAdded place when Only(say, say.Room) => place with { RoomKind = AddPlace.RoomOf(say.Room) ?? place.RoomKind },
         _ when Only(say) => fact,
-        _ => throw new Refusal($"A line of the kind {fact.Type.Split('/')[0]} has no such part. Look at it with: undercroft history. Other parts may stand in the line before or after it."),
+        _ => throw new Refusal($"A line of the kind {fact.Type.Split('/')[0].Replace('-', ' ')} has no such part. Look at it with: undercroft history. Other parts may stand in the line before or after it."),
     };
+
+    /// <summary>What was seen takes the place of all that was said to be seen; a height of a dome goes with its finding, and <c>unknown</c> takes a feel back.</summary>
+    private static Fact.PackageLooked Looked(Fact.PackageLooked looked, Correction say)
+    {
+        var findings = say.Findings is null ? looked.Findings : Measure.Seen(say.Findings.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries), say.Bulge);
+        if (say.Bulge is not null && !findings.Contains(Finding.Bulge))
+            findings = [.. findings.Where(finding => finding != Finding.AllWell), Finding.Bulge];
+        return looked with
+        {
+            Findings = findings.ToHashSet().SetEquals(looked.Findings) ? looked.Findings : findings,
+            Bulge = say.Bulge is not null ? Measure.Dome(say.Bulge) : findings.Contains(Finding.Bulge) ? looked.Bulge : null,
+            Feel = say.Feel is null ? looked.Feel : say.Feel == "unknown" ? null : Words.Of<Feel>(say.Feel),
+        };
+    }
 
     /// <summary>True where nothing but the named parts (and date and note, which every line has) is to change.</summary>
     private static bool Only(Correction say, params string?[] parts) =>
         new[]
         {
-            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid, say.Room, say.Holds,
+            say.Mass, say.Humidity, say.Net, say.Gross, say.Tare, say.Moisture, say.Container, say.Made, say.Sealed, say.Place, say.Blend, say.Leaf, say.Cut, say.Paid, say.Room, say.Holds, say.Findings,
+            say.Bulge, say.Feel,
         }.Count(part => part is not null) == parts.Count(part => part is not null);
 
     private static Container ContainerOf(Cellar cellar, Container was, Correction say)

@@ -24,6 +24,7 @@ public static class CorrectCommands
             Part("--on", "DATE"), Part("--mass", "MASS"), Part("--humidity", "PERCENT"), Part("--net", "MASS"), Part("--gross", "MASS"), Part("--tare", "MASS"),
             Part("--moisture", "PERCENT"), Part("--container", "KIND"), Part("--made", "DATE"), Part("--sealed", "DATE"), Part("--place", "PLACE"), Part("--blend", "TEXT"),
             Part("--leaf", "KINDS"), Part("--cut", "CUT"), Part("--paid", "MONEY"), Part("--note", "TEXT"), Part("--room", "KIND"), Part("--holds", "VOLUME", "volume that it holds"),
+            Part("--findings", "LIST", "findings, all of them, such as lid-loose,rust; all-well for none"), Part("--bulge", "LENGTH", "height of the dome"), Part("--feel", "FEEL", "feel of the leaf; unknown takes it back"),
         ];
         return line.Command("correct", "Say how an earlier line should have read; the old one stays in the history.", async call =>
         {
@@ -32,7 +33,7 @@ public static class CorrectCommands
             var change = await Correct.Line(
                 cellars,
                 call.Value(number)!,
-                new Correction(said[0], said[1], said[2], said[3], said[4], said[5], said[6], said[7], said[8], said[9], said[10], said[11], said[12], said[13], said[14], said[15], said[16], said[17]),
+                new Correction(said[0], said[1], said[2], said[3], said[4], said[5], said[6], said[7], said[8], said[9], said[10], said[11], said[12], said[13], said[14], said[15], said[16], said[17], said[18], said[19], said[20]),
                 call.Present);
             return await AnswerTo(cellars, change, "Corrected", call);
         }, [number, .. parts]);

@@ -1,3 +1,4 @@
+using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 
 namespace Undercroft.Keeping.Measuring;
@@ -5,6 +6,13 @@ namespace Undercroft.Keeping.Measuring;
 /// <summary>Findings and feels in words for a form.</summary>
 public static class FindingWords
 {
+    /// <summary>Everything that may be ticked.</summary>
+    public static IReadOnlyList<(string Code, string Word)> Findings { get; } =
+        [.. Enum.GetValues<Finding>().Where(finding => finding != Finding.AllWell).Select(finding => (CodeWords.Of(finding), Of(finding)))];
+
+    /// <summary>Every feel for a choice.</summary>
+    public static IReadOnlyList<(string Code, string Word)> Feels { get; } = [.. Enum.GetValues<Feel>().Select(feel => (CodeWords.Of(feel), Of(feel)))];
+
     /// <summary>What was seen.</summary>
     public static string Of(Finding finding) => finding switch
     {

@@ -36,6 +36,21 @@ public static class Measure
             present.When(on));
     }
 
+    /// <summary>The findings of a look: a dome whose height is said was seen, and where nothing at all was said all is well.</summary>
+    internal static IReadOnlyList<Finding> Seen(IEnumerable<string> findings, string? bulge = null, string? feel = null)
+    {
+        List<Finding> seen = [.. findings.Select(Words.Of<Finding>).Distinct()];
+        if (bulge is not null && !seen.Contains(Finding.Bulge))
+            seen.Add(Finding.Bulge);
+        if (seen.Count == 0 && feel is null)
+            seen.Add(Finding.AllWell);
+        return seen;
+    }
+
+    /// <summary>A height of a dome, such as <c>4mm</c>.</summary>
+    /// <exception cref="Refusal">Not a length.</exception>
+    internal static Length Dome(string height) => new(Read(QuantityText.OfLength, height));
+
     /// <summary>Somebody looked.</summary>
     /// <param name="findings">Words of the list, such as <c>lid-loose</c>; none at all means that all is well.</param>
     /// <param name="bulge">Height of a dome over the rim, such as <c>4mm</c>.</param>
@@ -43,16 +58,11 @@ public static class Measure
     public static Said Looked(
         Package package, Present present, IReadOnlyList<string> findings, string? bulge = null, string? feel = null, string? on = null, string? note = null)
     {
-        List<Finding> seen = [.. findings.Select(Words.Of<Finding>).Distinct()];
-        if (bulge is not null && !seen.Contains(Finding.Bulge))
-            seen.Add(Finding.Bulge);
-        if (seen.Count == 0 && feel is null)
-            seen.Add(Finding.AllWell);
         return new(
             new Fact.PackageLooked(
                 package.Id,
-                seen,
-                bulge is null ? null : new Length(Read(QuantityText.OfLength, bulge)),
+                Seen(findings, bulge, feel),
+                bulge is null ? null : Dome(bulge),
                 feel is null ? null : Words.Of<Feel>(feel),
                 note),
             present.When(on));
