@@ -7,6 +7,8 @@ const form = at('stop'), done = at('finished'), list = at('list');
 let stops = [], here = 0, last = null, sending = false, camera = null;
 const ounces = document.getElementById('gross')?.dataset.unit === 'oz'; // how this device likes its weights
 const weight = typed => typed && ounces && /^[\d.,]+$/.test(typed) ? `${typed}oz` : typed; // a bare number is one of the unit beside it
+const inches = document.getElementById('bulge')?.dataset.unit === 'in';
+const dome = typed => typed && inches && /^[\d.,]+$/.test(typed) ? `${typed}in` : typed;
 let dayOfDemo = null; // a demo has its own day; else an entry is of the day on which it was written, however long the page stood open
 
 const base = new Promise((resolve, reject) => {
@@ -114,7 +116,7 @@ function show() {
 
 async function write(well) {
   const said = new FormData(form), text = name => (said.get(name) || '').trim() || null;
-  const findings = said.getAll('findings'), bulge = text('bulge'), photo = at('photo').files[0];
+  const findings = said.getAll('findings'), bulge = dome(text('bulge')), photo = at('photo').files[0];
   const entry = { key: newKey(), n: Date.now(), id: stops[here].id, on: dayOfDemo ?? localDay(), allWell: well && findings.length === 0 && !bulge, findings, gross: weight(text('gross')), humidity: text('humidity'), bulge, note: text('note') };
   const blank = !entry.allWell && findings.length === 0 && !entry.gross && !entry.humidity && !bulge && !entry.note;
   if (!blank) {

@@ -116,7 +116,7 @@ public sealed class KeepingTests : IDisposable
     {
         var id = await cli.Add("--net", "50g", "--container", "jar-237", "--sealed", "2020");
         var line = (await cli.Json("measure", id, "--empty", "190g", "--full", "442g")).GetProperty("event").GetProperty("id").GetString()!;
-        Assert.Contains("holds 252.5ml", await Told(), StringComparison.Ordinal); // 252 g of water at 998.2 kg/m³
+        Assert.Contains("holds 252.5 ml", await Told(), StringComparison.Ordinal); // 252 g of water at 998.2 kg/m³
         var off = await cli.Json("measure", id, "--holds", "1l");
         Assert.Contains("about 237 ml", Assert.Single(off.GetProperty("doubts").EnumerateArray().ToArray()).GetString(), StringComparison.Ordinal);
         await cli.Json("correct", off.GetProperty("event").GetProperty("id").GetString()!, "--holds", "251ml");

@@ -148,7 +148,7 @@ public sealed class ReadingKeepingTests : IDisposable
         using var cellars = await Begun();
         await Import(cellars, 1, Quarters(0, 2));
         var cellar = await cellars.ReadAsync(cancellation: Stop);
-        Assert.Contains("line 5 (readings-imported)", Assert.Throws<Refusal>(() => Rules.Undo(cellar, home.AddCupboard.Id, Start)).Message, StringComparison.Ordinal);
+        Assert.Contains("line 5 (readings imported)", Assert.Throws<Refusal>(() => Rules.Undo(cellar, home.AddCupboard.Id, Start)).Message, StringComparison.Ordinal);
         var told = (Fact.ReadingsImported)cellar.Lines[4].Fact;
         var shrunk = Household.New(99, new Fact.EventCorrected(cellar.Lines[4].Event.Id, told with { Count = 1 }));
         Assert.Contains("cannot change the readings", Assert.Throws<Refusal>(() => Rules.Check(cellar, [shrunk])).Message, StringComparison.Ordinal);

@@ -66,6 +66,7 @@ public partial class BandGeometryTests
         Assert.NotNull(at.TodayX);
         Assert.True(point.X < at.TodayX && at.TodayX < at.Right);
         Assert.True(at.Limits[1].LabelY - at.Limits[0].LabelY >= 15, "the names of two close limits must not overlap");
+        Assert.All(at.Limits, limit => Assert.All(at.Limits, line => Assert.False(line.Y > limit.LabelY - 11 && line.Y < limit.LabelY + 4, $"a line at {line.Y} runs through the name at {limit.LabelY}")));
     }
 
     [Fact]

@@ -23,10 +23,14 @@ public class OwnUnitsTests
     [InlineData("~6g taken, at 20g..30g a week", "~0.21oz taken, at 0.71oz..1.1oz a week")]
     [InlineData("101.3 kPa outside", "14.69 psi outside")]
     [InlineData("up to −0.5 kPa", "up to −0.073 psi")]
+    [InlineData("a container of 118 ml should hold", "a container of 3.99 fl oz should hold")]
+    [InlineData("its dome was 3 mm high", "its dome was 0.12 in high")]
+    [InlineData("takes 0.62 l of shelf", "takes 0.66 qt of shelf")]
+    [InlineData("6457–6458 g of it", "227.8 oz of it")]
     public void Computed_sentences_are_turned(string metric, string imperial) => Assert.Equal(imperial, OwnUnits.Imperial(metric));
 
     [Theory]
-    [InlineData("473 ml, 4 mm, 12 mg a day")]
+    [InlineData("glass jar 237 ml (8 fl oz), 12 mg a day")]
     [InlineData("3 g/m³ of air; 5 g·m; mol/(s·Pa)")]
     [InlineData("a gram, a kilogram; 5 grams")]
     [InlineData("ABC20 g5")]
@@ -37,6 +41,9 @@ public class OwnUnitsTests
     [InlineData("Such as 612.3g or 21.6oz; the whole package, closed.", "Such as 612.3g or 21.6oz; the whole package, closed.")]
     [InlineData("20C or 68F", "20C or 68F")]
     [InlineData("about 20C", "about 68F")]
+    [InlineData("Such as 50g, ~100g, 40g..60g.", "Such as 1.8oz, ~3.5oz, 1.4oz..2.1oz.")]
+    [InlineData("Such as 486ml.", "Such as 16.4fl oz.")]
+    [InlineData("Such as 4mm over the rim.", "Such as 0.16in over the rim.")]
     [InlineData("Such as 38C/90%.", "Such as 38C/90%.")]
     public void Examples_of_typing_are_turned_where_they_show_one_unit_only(string metric, string imperial) => Assert.Equal(imperial, OwnUnits.ImperialExample(metric));
 
@@ -57,7 +64,8 @@ public class OwnUnitsTests
     [InlineData("21.6", true, "21.6oz")]
     [InlineData("21,6", true, "21,6oz")]
     [InlineData("612 g", true, "612 g")]
-    [InlineData("612", false, "612")]
+    [InlineData("612", false, "612g")]
+    [InlineData("~612", false, "~612")]
     [InlineData(null, true, null)]
     public void A_bare_number_on_a_scale_is_one_of_the_unit_beside_it(string? typed, bool imperial, string? meant) => Assert.Equal(meant, new Visit { Imperial = imperial }.Massed(typed));
 }

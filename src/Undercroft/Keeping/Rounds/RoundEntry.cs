@@ -5,6 +5,7 @@ using Undercroft.Keeping.Measuring;
 using Undercroft.Ledger;
 using Undercroft.Ledger.Events;
 using Undercroft.Shell;
+using Undercroft.Shell.Web;
 
 namespace Undercroft.Keeping.Rounds;
 
@@ -37,16 +38,16 @@ public sealed record RoundEntry(
         var on = DayHere(On, present);
         List<Said> lines = [];
         if (!Blank(Gross))
-            lines.Add(Measure.Weighed(package, present, WithUnit(Gross!, "g"), on: on));
+            lines.Add(Measure.Weighed(package, present, Visit.WithUnit(Gross, "g")!, on: on));
         if (!Blank(Humidity))
-            lines.Add(Measure.Humidity(package, present, WithUnit(Humidity!, "%"), on: on));
+            lines.Add(Measure.Humidity(package, present, Visit.WithUnit(Humidity, "%")!, on: on));
         var findings = (Findings ?? []).Where(word => !Blank(word)).ToArray();
         if (AllWell || findings.Length > 0 || !Blank(Bulge) || !Blank(Note))
         {
             if (AllWell && (findings.Length > 0 || !Blank(Bulge)))
                 throw new Refusal($"{package.Id}: all well and something seen contradict each other. Leave one of them out.");
             lines.Add(AllWell || findings.Length > 0 || !Blank(Bulge)
-                ? Measure.Looked(package, present, findings, Blank(Bulge) ? null : WithUnit(Bulge!, "mm"), on: on, note: Blank(Note) ? null : Note!.Trim())
+                ? Measure.Looked(package, present, findings, Blank(Bulge) ? null : Visit.WithUnit(Bulge, "mm"), on: on, note: Blank(Note) ? null : Note!.Trim())
                 : new(new Fact.Noted(Note!.Trim(), package.Id.Id), present.When(on)));
         }
 
@@ -56,10 +57,6 @@ public sealed record RoundEntry(
     /// <summary>The day as it is here; null for today. A phone in a zone to the east may write tomorrow's date: that is today here.</summary>
     internal static string? DayHere(string? on, Present present) =>
         Blank(on) || (DateOnly.TryParseExact(on, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) && day == present.Today.AddDays(1)) ? null : on;
-
-    /// <summary>A bare number in the field of a round has the field's own unit, which stands beside it.</summary>
-    private static string WithUnit(string typed, string unit) =>
-        double.TryParse(typed.Trim().Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? typed.Trim() + unit : typed.Trim();
 
     /// <summary>The identifier of its n-th line: the same key always gives the same ones.</summary>
     internal Guid LineId(int n)

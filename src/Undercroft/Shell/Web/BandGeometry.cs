@@ -31,6 +31,8 @@ public sealed record BandGeometry(
 {
     private const int MostPoints = 160;
     private const double LabelHeight = 15;
+    private const double LabelGap = 7; // between a line and the foot of its name: descenders clear the line
+    private const double LetterHeight = 11;
 
     /// <summary>Lays the series out; null where there is nothing to draw at all.</summary>
     public static BandGeometry? Of(BandSeries series, int width, int height)
@@ -110,16 +112,19 @@ public sealed record BandGeometry(
             : DrawnLine.Path([upper[0], (upper[0].X + 2, upper[0].Y), lower[0], (lower[0].X - 2, lower[0].Y)]) + "Z";
     }
 
+    /// <summary>A name stands above its line with a little room; below it where the line above would run through it.</summary>
     private static List<(double Y, double LabelY, string Name)> LimitsAt(List<LimitLine> limits, Scale y)
     {
         var placed = new List<(double Y, double LabelY, string Name)>();
-        var lowest = double.NegativeInfinity;
+        var (line, label) = (double.NegativeInfinity, double.NegativeInfinity); // of the limit above
         foreach (var limit in limits)
         {
             var at = y.At(limit.Value);
-            var label = Math.Max(at - 4, lowest + LabelHeight);
+            var above = at - LabelGap;
+            var free = above - LetterHeight > line && above - label >= LabelHeight;
+            label = free ? above : Math.Max(at + LetterHeight + 3, label + LabelHeight);
+            line = at;
             placed.Add((at, label, limit.Name));
-            lowest = label;
         }
 
         return placed;

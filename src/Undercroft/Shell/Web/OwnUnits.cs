@@ -5,21 +5,23 @@ namespace Undercroft.Shell.Web;
 
 /// <summary>Computed sentences and charts in the units that a person likes. What was computed stays in SI; only the page's words change.</summary>
 /// <remarks>
-/// For words that the program made. What a person wrote – names, notes, what stands in a file – and what a source prints are shown as they were written. Milligrams, millilitres and millimetres stay:
-/// nobody has an everyday unit of a thousandth of an ounce, and jars and domes are sold and measured in both.
+/// For words that the program made. What a person wrote – names, notes, what stands in a file – and what a source prints are shown as they were written. Milligrams stay: nobody has an everyday unit
+/// of a thousandth of an ounce. So does the volume in the name of a jar: it is its name, and often stands in both.
 /// </remarks>
 public static partial class OwnUnits
 {
     private const double KilogramsPerOunce = 0.028349523125; // exact by definition of the pound, 0.45359237 kg
+    private const double MillilitresPerFluidOunce = 29.5735295625; // US customary, exact by definition of the inch
+    private const double MillimetresPerInch = 25.4; // exact by definition
     private const double KilopascalsPerPsi = 6.894757293168; // pound-force to the square inch, by the same definition
 
-    /// <summary>A sentence in °F, ounces, pounds and psi.</summary>
-    /// <param name="text">Computed, with numbers before <c>°C</c>, <c>K</c>, <c>g</c>, <c>kg</c> or <c>kPa</c>, also as ranges.</param>
+    /// <summary>A sentence in °F, ounces, pounds, fluid ounces, quarts, inches and psi.</summary>
+    /// <param name="text">Computed, with numbers before <c>°C</c>, <c>K</c>, <c>g</c>, <c>kg</c>, <c>ml</c>, <c>l</c>, <c>mm</c> or <c>kPa</c>, also as ranges.</param>
     public static string Imperial(string text) => Amount().Replace(text, Turned);
 
     /// <summary>An example of what may be typed, such as <c>Such as 412.3g.</c>; one that shows both units stays.</summary>
     public static string ImperialExample(string text) =>
-        text.Contains("oz", StringComparison.Ordinal) || text.Contains("lb", StringComparison.Ordinal) || Fahrenheit().IsMatch(text) ? text : Example().Replace(text, match => Said(match.Groups["a"].Value, match.Groups["unit"].Value == "g" ? "g" : "°C") + (match.Groups["unit"].Value == "g" ? "oz" : "F"));
+        text.Contains("oz", StringComparison.Ordinal) || text.Contains("lb", StringComparison.Ordinal) || Fahrenheit().IsMatch(text) ? text : Example().Replace(text, Shown);
 
     /// <summary>A chart in °F, ounces or psi; others stay.</summary>
     public static BandSeries Imperial(BandSeries series)
@@ -39,6 +41,13 @@ public static partial class OwnUnits
         };
     }
 
+    /// <summary>An example stands for no measurement: as round as it was.</summary>
+    private static string Shown(Match match)
+    {
+        var (number, unit) = (match.Groups["a"].Value, match.Groups["unit"].Value);
+        return unit == "C" ? Said(number, "°C") + "F" : Said(number, unit, number.TrimEnd('0').Count(char.IsDigit)) + Name(unit);
+    }
+
     private static string Turned(Match match)
     {
         var unit = match.Groups["unit"].Value;
@@ -54,7 +63,9 @@ public static partial class OwnUnits
     }
 
     /// <summary>A number turned, with about as many digits as it had.</summary>
-    private static string Said(string number, string unit)
+    private static string Said(string number, string unit) => Said(number, unit, number.Count(char.IsDigit));
+
+    private static string Said(string number, string unit, int digits)
     {
         var plain = number.Replace("\u00a0", "", StringComparison.Ordinal).Replace('−', '-');
         var value = Turned(double.Parse(plain, NumberStyles.Float, CultureInfo.InvariantCulture), unit);
@@ -62,7 +73,7 @@ public static partial class OwnUnits
         if (unit is "K")
             decimals = Math.Max(decimals, Math.Abs(value) < 10 ? 1 : 0);
         else if (unit is not "°C")
-            decimals = value == 0 ? 0 : Math.Clamp(Math.Max(2, plain.Count(char.IsDigit)) - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 4);
+            decimals = value == 0 ? 0 : Math.Clamp(Math.Max(2, digits) - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 4);
         var text = value.ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), CultureInfo.InvariantCulture);
         if (text == "-0")
             text = "0";
@@ -75,6 +86,9 @@ public static partial class OwnUnits
         "K" => value * 1.8,
         "g" => value * 1e-3 / KilogramsPerOunce,
         "kg" => value / (16 * KilogramsPerOunce),
+        "ml" => value / MillilitresPerFluidOunce,
+        "l" => value * 1000 / (32 * MillilitresPerFluidOunce),
+        "mm" => value / MillimetresPerInch,
         "kPa" => value / KilopascalsPerPsi,
         _ => throw new InvalidOperationException($"Nobody said what {unit} is turned into."),
     };
@@ -84,14 +98,17 @@ public static partial class OwnUnits
         "°C" or "K" => "°F",
         "g" => "oz",
         "kg" => "lb",
+        "ml" => "fl oz",
+        "l" => "qt",
+        "mm" => "in",
         "kPa" => "psi",
         _ => throw new InvalidOperationException($"Nobody said what {unit} is turned into."),
     };
 
-    [GeneratedRegex(@"(?<within>within )?(?<![\w/]|\w[.,])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0]?)(?<unit>°C|K|kg|kPa|g)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
+    [GeneratedRegex(@"(?<within>within )?(?<!jar )(?<![\w/]|\w[.,])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0]?)(?<unit>°C|K|kg|kPa|g|ml|mm|l)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
     private static partial Regex Amount();
 
-    [GeneratedRegex(@"(?<![\w.])(?<a>\d+(?:\.\d+)?)(?<unit>g|C)(?![\w/])")]
+    [GeneratedRegex(@"(?<!\w|\w\.)(?<a>\d+(?:\.\d+)?)(?<unit>g|C|ml|mm)(?![\w/])")]
     private static partial Regex Example();
 
     [GeneratedRegex(@"\d ?°?F\b")]

@@ -34,5 +34,15 @@ public sealed class Visit
     public string MassUnit => Imperial ? "oz" : "g";
 
     /// <summary>A mass as typed beside <see cref="MassUnit"/>: a bare number is one of that unit.</summary>
-    public string? Massed(string? typed) => typed is not null && Imperial && typed.Trim() is { Length: > 0 } plain && plain.All(sign => char.IsAsciiDigit(sign) || sign is '.' or ',') ? plain + "oz" : typed;
+    public string? Massed(string? typed) => WithUnit(typed, MassUnit);
+
+    /// <summary>What a bare number means on a ruler.</summary>
+    public string LengthUnit => Imperial ? "in" : "mm";
+
+    /// <summary>A length as typed beside <see cref="LengthUnit"/>.</summary>
+    public string? Lengthed(string? typed) => WithUnit(typed, LengthUnit);
+
+    /// <summary>What stands in a field with a unit beside it: a bare number has that unit, anything else is left as it is.</summary>
+    public static string? WithUnit(string? typed, string unit) =>
+        typed?.Trim() is { Length: > 0 } plain && plain.All(sign => char.IsAsciiDigit(sign) || sign is '.' or ',') ? plain + unit : typed;
 }
