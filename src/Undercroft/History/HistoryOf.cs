@@ -26,12 +26,13 @@ public static class HistoryOf
     /// <summary>The lines about one package, or all of them.</summary>
     /// <param name="cellar">The ledger, folded.</param>
     /// <param name="typedId">A package; null for everything.</param>
+    /// <param name="units">How amounts are told; null as in SI.</param>
     /// <exception cref="Refusal">Unknown ID, with the nearest ones.</exception>
-    public static IReadOnlyList<HistoryLine> Lines(Cellar cellar, string? typedId = null)
+    public static IReadOnlyList<HistoryLine> Lines(Cellar cellar, string? typedId = null, Func<string, string>? units = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
         if (typedId is null)
-            return [.. cellar.Lines.Select(line => Line(cellar, line))];
+            return [.. cellar.Lines.Select(line => Line(cellar, line, units))];
         var package = cellar.FindPackage(typedId);
         var added = cellar.Lots[package.Lot].AddedBy;
         var lot = package.Timeline[0].Version; // a lot stands before its packages
@@ -42,7 +43,7 @@ public static class HistoryOf
         [
             .. package.Timeline.Select(entry => entry.Version).Append(lot).Select(cellar.LineOf).OfType<LedgerLine>()
                 .Concat(cellar.Amended.Where(line => line.Event.Fact is Fact.EventCorrected corrected ? events.Contains(corrected.Event) || (!line.Holds && About(line.Event.Fact, package)) : About(line.Event.Fact, package)))
-                .DistinctBy(line => line.Event.Version).OrderBy(line => line.Event.Version).Select(line => Line(cellar, line)),
+                .DistinctBy(line => line.Event.Version).OrderBy(line => line.Event.Version).Select(line => Line(cellar, line, units)),
         ];
     }
 
@@ -50,15 +51,16 @@ public static class HistoryOf
     /// <param name="cellar">The ledger, folded.</param>
     /// <param name="skip">How many newer ones are left out.</param>
     /// <param name="take">At most so many.</param>
-    public static IReadOnlyList<HistoryLine> Latest(Cellar cellar, int skip, int take)
+    /// <param name="units">How amounts are told; null as in SI.</param>
+    public static IReadOnlyList<HistoryLine> Latest(Cellar cellar, int skip, int take, Func<string, string>? units = null)
     {
         ArgumentNullException.ThrowIfNull(cellar);
-        return [.. Enumerable.Range(1, Math.Clamp(cellar.Lines.Count - skip, 0, take)).Select(n => Line(cellar, cellar.Lines[cellar.Lines.Count - skip - n]))];
+        return [.. Enumerable.Range(1, Math.Clamp(cellar.Lines.Count - skip, 0, take)).Select(n => Line(cellar, cellar.Lines[cellar.Lines.Count - skip - n], units))];
     }
 
     private static bool About(Fact fact, Package package) => FactText.PackagesOf(fact).Contains(package.Id);
 
-    private static HistoryLine Line(Cellar cellar, LedgerLine line) => new(
+    private static HistoryLine Line(Cellar cellar, LedgerLine line, Func<string, string>? units) => new(
         line.Event.Version.ToString(CultureInfo.InvariantCulture),
         line.Event.Fact.Type,
         line.Happened.IsKnown ? line.Happened.ToString() : null,
@@ -66,7 +68,7 @@ public static class HistoryOf
         line.Event.Who,
         Telling.Precision(line.Happened),
         Telling.Source(line.Fact),
-        FactText.Of(cellar, line.Fact),
+        FactText.Of(cellar, line.Fact, units),
         line.Holds,
         line.CorrectedBy is not null,
         line.CorrectedBy is null ? null : At(line.Event.Happened) + FactText.Of(cellar, line.Event.Fact));

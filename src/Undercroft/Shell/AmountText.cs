@@ -30,9 +30,10 @@ public static class AmountText
     public static string Range(double low, double high, int decimals)
     {
         var width = high - low;
-        if (width <= 1.5 * Math.Pow(10, -decimals))
-            return Number((low + high) / 2, decimals);
-        var carried = Math.Clamp(-(int)Math.Floor(Math.Log10(width / StepsInRange)), 0, decimals);
+        var fine = width > 0 && high >= 100 ? 0 : decimals; // three digits are more than a range is worth
+        if (width <= 1.5 * Math.Pow(10, -fine))
+            return Number((low + high) / 2, fine);
+        var carried = Math.Clamp(-(int)Math.Floor(Math.Log10(width / StepsInRange)), 0, fine);
         return $"{Number(low, carried)}–{Number(high, carried)}";
     }
 

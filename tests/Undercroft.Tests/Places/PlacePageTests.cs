@@ -53,7 +53,7 @@ public sealed class PlacePageTests : IAsyncLifetime
         Assert.Contains("id=\"sensors\"", shown, StringComparison.Ordinal);
         Assert.Contains("stuck: its humidity has not moved", shown, StringComparison.Ordinal); // 58 % throughout
         Assert.Contains("mean of a logged week", shown, StringComparison.Ordinal);
-        Assert.Contains("climate from its own log, last read", await page.Read("/places"), StringComparison.Ordinal);
+        Assert.Contains("Climate from its own log, last read", await page.Read("/places"), StringComparison.Ordinal);
         var spell = await page.Read("/places/Closet?From=2026-07-01&To=2026-07-10");
         Assert.Contains("than usual", spell, StringComparison.Ordinal);
         using var refused = await page.Send(HttpMethod.Get, "/places/Closet?From=2026-07-10&To=2026-07-01");

@@ -99,7 +99,7 @@ public class PageTests
     }
 
     [Theory]
-    [InlineData("weigh", "Mass", "612.3")]
+    [InlineData("weigh", "Mass", "612.3 stones")]
     [InlineData("weigh", "Mass", "-3g")]
     [InlineData("weigh", "Mass", "")]
     [InlineData("humidity", "Humidity", "130%")]

@@ -31,6 +31,8 @@ public sealed class AmountTextTests
     [InlineData(6513.2, 6514.1, 0, "6514")]
     [InlineData(228.1, 228.4, 0, "228")]
     [InlineData(50, 50, 1, "50")]
+    [InlineData(330.9, 330.9, 1, "330.9")]
+    [InlineData(695.4, 696.6, 1, "696")]
     [InlineData(4.5, 5.5, 1, "4.5–5.5")]
     [InlineData(1.8, 2.2, 2, "1.8–2.2")]
     [InlineData(0, 25, 1, "0–25")]

@@ -1,15 +1,18 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Undercroft.Physics.Catalogue;
 
 namespace Undercroft.Shell.Web;
 
 /// <summary>Computed sentences and charts in the units that a person likes. What was computed stays in SI; only the page's words change.</summary>
 /// <remarks>
 /// For words that the program made. What a person wrote – names, notes, what stands in a file – and what a source prints are shown as they were written. Milligrams stay: nobody has an everyday unit
-/// of a thousandth of an ounce. So does the volume in the name of a jar: it is its name, and often stands in both.
+/// of a thousandth of an ounce. So does what stands in the name of a container: it is sold so.
 /// </remarks>
 public static partial class OwnUnits
 {
+    private static readonly Regex TradeNames = new($"({string.Join('|', ContainerKinds.All.Select(kind => kind.Name).Where(name => name.Any(char.IsDigit)).OrderByDescending(name => name.Length).Select(Regex.Escape))})", RegexOptions.CultureInvariant);
+
     private const double KilogramsPerOunce = 0.028349523125; // exact by definition of the pound, 0.45359237 kg
     private const double MillilitresPerFluidOunce = 29.5735295625; // US customary, exact by definition of the inch
     private const double MillimetresPerInch = 25.4; // exact by definition
@@ -17,7 +20,7 @@ public static partial class OwnUnits
 
     /// <summary>A sentence in °F, ounces, pounds, fluid ounces, quarts, inches and psi.</summary>
     /// <param name="text">Computed, with numbers before <c>°C</c>, <c>K</c>, <c>g</c>, <c>kg</c>, <c>ml</c>, <c>l</c>, <c>mm</c> or <c>kPa</c>, also as ranges.</param>
-    public static string Imperial(string text) => Amount().Replace(text, Turned);
+    public static string Imperial(string text) => TradeNames.IsMatch(text) ? string.Concat(TradeNames.Split(text).Select((part, n) => n % 2 == 0 ? Amount().Replace(part, Turned) : part)) : Amount().Replace(text, Turned);
 
     /// <summary>An example of what may be typed, such as <c>Such as 412.3g.</c>; one that shows both units stays.</summary>
     public static string ImperialExample(string text) =>
@@ -105,7 +108,7 @@ public static partial class OwnUnits
         _ => throw new InvalidOperationException($"Nobody said what {unit} is turned into."),
     };
 
-    [GeneratedRegex(@"(?<within>within )?(?<!jar )(?<![\w/]|\w[.,])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0]?)(?<unit>°C|K|kg|kPa|g|ml|mm|l)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
+    [GeneratedRegex(@"(?<within>within )?(?<![\w/]|\w[.,])(?<a>[-−+]?\d[\d\u00a0]*(?:\.\d+)?)(?:(?<join>–| to | and | or | ± ?|\.\.)(?<b>[-−+]?\d+(?:\.\d+)?))?(?<gap>[ \u00a0]?)(?<unit>°C|K|kg|kPa|g|ml|mm|l)(?![\w/²³·])(?: \((?<c>[-−+]?\d+(?:\.\d+)?)(?<to>–| to )(?<d>[-−+]?\d+(?:\.\d+)?)(?<end>\)))?")]
     private static partial Regex Amount();
 
     [GeneratedRegex(@"(?<!\w|\w\.)(?<a>\d+(?:\.\d+)?)(?<unit>g|C|ml|mm)(?![\w/])")]

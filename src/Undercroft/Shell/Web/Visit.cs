@@ -21,6 +21,9 @@ public sealed class Visit
     /// <summary>A computed sentence in the units that are wanted. Not for what a person wrote or a source prints.</summary>
     public string Said(string? text) => text is null ? "" : Imperial ? OwnUnits.Imperial(text) : text;
 
+    /// <summary>Turns an amount into the units that are wanted; null where nothing is to be turned.</summary>
+    public Func<string, string>? Units => Imperial ? OwnUnits.Imperial : null;
+
     /// <summary>The same, begun as a sentence.</summary>
     public string Sentence(string? text) => Said(text) is { Length: > 0 } said ? char.ToUpperInvariant(said[0]) + said[1..] : "";
 
