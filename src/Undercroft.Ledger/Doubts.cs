@@ -189,7 +189,7 @@ public static class Doubts
             var most = net?.High;
             Shift(-(mass.High?.Kilograms ?? double.PositiveInfinity), -(mass.Low?.Kilograms ?? 0));
             return most is { } held && mass.Low is { } taken && taken.Kilograms > held + ScatterKg
-                ? [("more-than-held", $"{mass} was taken, but by the records it held at most {Grams(held)}. Check what was taken or the last weight.")]
+                ? [("more-than-held", $"{mass} was taken, but on record it held at most {Grams(held)}. Check what was taken or the last weight.")]
                 : [];
         }
 
@@ -214,7 +214,7 @@ public static class Doubts
             if (!fact.Net && container.Tare.High is { } tare && shown < tare.Kilograms - (3 * step))
                 found.Add(("under-tare", $"It weighs {Grams(shown)}, less than its empty container ({container.Tare}). Check the tare."));
             if (!fact.Net && before is null && !container.Tare.IsKnown && Usual is { Tare: { } usual } && net?.High is { } held && shown > (held * (1 + LooseShare)) + (HeaviestTare * usual.Kilograms))
-                found.Add(("heavy-for-its-kind", $"It weighs {Grams(shown)}, but such a container weighs about {Math.Round(usual.Grams)} g empty and by the records it holds at most {Grams(held)}. Check the scale, the unit, and that it is the right package."));
+                found.Add(("heavy-for-its-kind", $"It weighs {Grams(shown)}, but such a container weighs about {Math.Round(usual.Grams)} g empty and on record it holds at most {Grams(held)}. Check the scale, the unit, and that it is the right package."));
             else
                 found.AddRange(Overfull(fact.Net ? shown : container.Tare.High is { } empty ? shown - empty.Kilograms : Usual.Tare is { } bare ? shown - (HeaviestTare * bare.Kilograms) : null));
 

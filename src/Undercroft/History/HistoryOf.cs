@@ -71,7 +71,7 @@ public static class HistoryOf
         FactText.Of(cellar, line.Fact, units),
         line.Holds,
         line.CorrectedBy is not null,
-        line.CorrectedBy is null ? null : At(line.Event.Happened) + FactText.Of(cellar, line.Event.Fact));
+        line.CorrectedBy is null ? null : At(line.Event.Happened) + FactText.Of(cellar, line.Event.Fact, units));
 
-    private static string At(UnevenDate happened) => happened.IsKnown ? $"{happened}: " : "";
+    private static string At(UnevenDate happened) => happened.IsKnown ? $"{happened.InWords()}: " : "";
 }

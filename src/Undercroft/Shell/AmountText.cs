@@ -30,7 +30,7 @@ public static class AmountText
     public static string Range(double low, double high, int decimals)
     {
         var width = high - low;
-        var fine = width > 0 && high >= 100 ? 0 : decimals; // three digits are more than a range is worth
+        var fine = width > 1e-9 * high ? Math.Min(decimals, high >= 100 ? 0 : high >= 10 ? 1 : 2) : decimals; // three digits are as much as a range is worth
         if (width <= 1.5 * Math.Pow(10, -fine))
             return Number((low + high) / 2, fine);
         var carried = Math.Clamp(-(int)Math.Floor(Math.Log10(width / StepsInRange)), 0, fine);

@@ -33,6 +33,8 @@ public sealed class AmountTextTests
     [InlineData(50, 50, 1, "50")]
     [InlineData(330.9, 330.9, 1, "330.9")]
     [InlineData(695.4, 696.6, 1, "696")]
+    [InlineData(24.53, 24.57, 2, "24.6")]
+    [InlineData(73.38, 73.38, 2, "73.38")]
     [InlineData(4.5, 5.5, 1, "4.5–5.5")]
     [InlineData(1.8, 2.2, 2, "1.8–2.2")]
     [InlineData(0, 25, 1, "0–25")]
