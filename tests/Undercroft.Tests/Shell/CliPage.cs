@@ -19,7 +19,7 @@ internal static class CliPage
         page.Append("# Commands\n\nWritten from the program itself by its tests (`UNDERCROFT_DOCS=1`); do not edit by hand. Whatever a command prints, `--json` prints as one JSON value.\n\n");
         page.Append("Exit codes: 0 done; 1 refused or impossible; 2 wrong usage. On 1 and 2 standard output is empty, standard error says what, why and what to do, and nothing has changed;\n");
         page.Append("only `verify` prints what it found and exits 1 where something is wrong. Quantities carry units (`50g`, `2oz`, `20C`, `68F`, `473ml`, `65%`); a bare number is refused.\n\n");
-        page.Append("Dates: `2015`, `2015-06`, `2015-06-30`, `2015~` (about), `2015-21` (spring), `[2014..2016]` (some day between), `../2012` (not later than).\n\n## For every command\n\n");
+        page.Append("Dates: `2015`, `2015-06`, `2015-06-30`, `2015~` (about), `2015-21` (spring), `[2014..2016]` (some day between), `../2012` (not later than); plainly also `May 2015`, `summer 2015`, `05/2015`.\n\n## For every command\n\n");
         Options(page, root.Options.Where(option => option.Recursive));
         foreach (var (path, command) in Leaves(root))
         {
