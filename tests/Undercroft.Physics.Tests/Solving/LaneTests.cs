@@ -53,14 +53,21 @@ public class LaneTests
             Assert.Equal(left[i] < right[i] ? 1 : 0, one[1][i]);
             Assert.Equal(sums[i] + right[i], one[2][i]);
             Assert.Equal(table[(int)(left[i] * 599)], one[3][i]);
+            Assert.Equal(table[5 + (int)(left[i] * 15)], one[4][i]);
+            Assert.InRange(one[6][i], 0.70710677, 1.41421366);
+            Assert.Equal(left[i], (float)(one[6][i] * Math.Pow(2, one[5][i])));
         }
 
         double[][] Of<T>()
             where T : struct, ISingleLane<T>
         {
             var (found, less, added, exact) = (new float[Most], new double[Most], (double[])sums.Clone(), new double[Most]);
+            var (picked, exponents, mantissas) = (new double[Most], new double[Most], new double[Most]);
             for (var at = 0; at < Most; at += T.Count)
             {
+                T.Pick(table, 5, T.At([.. left.Select(value => (float)(int)(value * 15))], at) + T.Of(T.Shift)).Put(picked, at);
+                T.Exponent(T.At(left, at), out var mantissa).Put(exponents, at);
+                mantissa.Put(mantissas, at);
                 var places = T.At([.. left.Select(value => (float)(int)(value * 599))], at) + T.Of(T.Shift);
                 T.Gather(table, places).Put(found, at);
                 T.Gather(Array.ConvertAll(table, value => (double)value), places).Put(exact, at);
@@ -69,7 +76,7 @@ public class LaneTests
                 T.At(right, at).AddTo(added, at);
             }
 
-            return [Array.ConvertAll(found, value => (double)value), less, added, exact];
+            return [Array.ConvertAll(found, value => (double)value), less, added, exact, picked, exponents, mantissas];
         }
     }
 
@@ -101,6 +108,11 @@ public class LaneTests
         var exactOfRounded = rounded < 1e-5 ? rounded * (1 - (rounded / 2.0)) : 1 - Math.Exp(-(double)rounded);
         Assert.Equal(1, (float)LaneExp.OneMinusOf(Single1.Of(rounded)) / exactOfRounded, 3e-7);
     }
+
+    [Fact]
+    public void The_logarithm_is_within_two_units_of_the_last_place() =>
+        Gen.Float[1e-6f, 1e6f].Sample(
+            x => Assert.Equal(Math.Log(x), (float)LaneLog.Of(Single1.Of(x)), Math.Max(1e-7, 2.4e-7 * Math.Abs(Math.Log(x)))), seed: "0000KeepLanes4", iter: 20_000);
 
     [Theory]
     [InlineData(-1e9, -700)]

@@ -31,7 +31,7 @@ internal sealed class LeafNodes<T>
     private readonly double[] places;
     private readonly float[] weights;
     private readonly (int From, int To)[] near;
-    private readonly List<PassedStep> passed = [];
+    private readonly List<NodeStep<T>> passed = [];
     private readonly NodeValues told;
     private readonly float[] lowest;
     private readonly float[] highest;
@@ -209,7 +209,7 @@ internal sealed class LeafNodes<T>
         return book.Concerns(block, least - margin, most + margin);
     }
 
-    private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, PassedStep step)
+    private void Follow(DrawGroup group, LimitBook book, int place, int from, int end, NodeStep<T> step)
     {
         Read(step.After, place + from, end - from, group.Activity, from);
         Read(step.Before, place + from, end - from, group.Before, from, mustConverge: false); // which the step before told after it
@@ -239,85 +239,5 @@ internal sealed class LeafNodes<T>
         Failed |= values.IsRough(chebyshev, Tolerance);
         for (var i = 0; i < count; i += T.Count)
             Chebyshev.At(weights, places.Length, values.Apart, T.Of(values.Middle), from + i).Put(into, at + i);
-    }
-
-    /// <summary>What one step told at the nodes.</summary>
-    private sealed class PassedStep(int count)
-    {
-        public int Day { get; private set; }
-
-        public int Length { get; private set; }
-
-        public double Change { get; private set; }
-
-        public NodeValues Before { get; } = new(count);
-
-        public NodeValues After { get; } = new(count);
-
-        public NodeValues Clock { get; } = new(count);
-
-        public NodeValues Pull { get; } = new(count);
-
-        public float[] Lowest { get; } = new float[count];
-
-        public float[] Highest { get; } = new float[count];
-
-        /// <summary>Takes it from the group, and widens the range of all steps by its own.</summary>
-        public void Take(DrawGroup group, int day, int length, double change, float[] lowest, float[] highest)
-        {
-            (Day, Length, Change) = (day, length, change);
-            for (var at = 0; at < lowest.Length; at += T.Count)
-            {
-                var (before, after) = (T.At(group.Before, at), T.At(group.Activity, at));
-                var (low, high) = (T.Min(before, after), T.Max(before, after));
-                low.Put(Lowest, at);
-                high.Put(Highest, at);
-                T.Min(low, T.At(lowest, at)).Put(lowest, at);
-                T.Max(high, T.At(highest, at)).Put(highest, at);
-                before.Put(Before.Values, at);
-                after.Put(After.Values, at);
-                T.At(group.Clock, at).Put(Clock.Values, at);
-                T.At(group.Pull, at).Put(Pull.Values, at);
-            }
-
-            Before.Anew();
-            After.Anew();
-            Clock.Anew();
-            Pull.Anew();
-        }
-    }
-
-    /// <summary>One number at the nodes, and once that is asked for by how far it lies from the one in the middle, so that single precision loses nothing.</summary>
-    private sealed class NodeValues(int count)
-    {
-        private readonly float[] apart = new float[count];
-        private bool known;
-        private double last = double.NaN;
-
-        public float[] Values { get; } = new float[count];
-
-        public float Middle => Values[count / 2];
-
-        public float[] Apart
-        {
-            get
-            {
-                for (var node = 0; node < count && !known; node++)
-                    apart[node] = Values[node] - Middle;
-                known = true;
-                return apart;
-            }
-        }
-
-        /// <summary>To be called after <see cref="Values"/> have changed.</summary>
-        public void Anew() => (known, last) = (false, double.NaN);
-
-        /// <summary>True where the polynomial through them is off by more than is allowed, or there is none.</summary>
-        public bool IsRough(Chebyshev chebyshev, double tolerance)
-        {
-            if (double.IsNaN(last))
-                last = chebyshev.LastOf(Apart);
-            return !(last < tolerance);
-        }
     }
 }
