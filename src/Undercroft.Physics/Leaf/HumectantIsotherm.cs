@@ -60,12 +60,11 @@ public sealed record HumectantIsotherm(Isotherm Leaf, double HumectantShare, dou
         if (moisture.DryBasis == 0)
             return new(0);
         var curve = new LogExcess(this, Math.Log(moisture.DryBasis));
-        var (low, high) = (LogOddsOfMoist, LogOddsOfDry);
-        if (!(curve.At(low).Value > 0) || !(curve.At(high).Value < 0))
-            (low, high) = (LogOddsOfNearlyPure, LogOddsOfNearlyDry);
-        if (curve.At(low).Value < 0)
+        if (curve.At(LogOddsOfMoist).Value > 0 && curve.At(LogOddsOfDry).Value < 0)
+            return new(NorrishSolution.ActivityOf(MoleFraction(MonotoneRoot.Between(curve, LogOddsOfMoist, LogOddsOfDry, rising: false)), NorrishK));
+        if (curve.At(LogOddsOfNearlyPure).Value < 0)
             throw new ArgumentOutOfRangeException(nameof(moisture), moisture.DryBasis, "No activity below 1 holds so much water on this isotherm.");
-        return new(NorrishSolution.ActivityOf(MoleFraction(MonotoneRoot.Find(curve, low, high)), NorrishK));
+        return new(NorrishSolution.ActivityOf(MoleFraction(MonotoneRoot.Find(curve, LogOddsOfNearlyPure, LogOddsOfNearlyDry)), NorrishK));
     }
 
     /// <inheritdoc/>

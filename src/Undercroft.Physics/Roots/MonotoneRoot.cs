@@ -31,7 +31,18 @@ internal static class MonotoneRoot
         if (!(atLow < 0 != atHigh < 0) || double.IsNaN(atLow) || double.IsNaN(atHigh))
             throw new InvalidOperationException("The ends of the interval do not bracket a root.");
 
-        var rising = atLow < 0;
+        return Between(curve, low, high, atLow < 0, relative);
+    }
+
+    /// <summary>The root between two ends that are known to bracket one.</summary>
+    /// <param name="curve">Monotone.</param>
+    /// <param name="low">Lower end.</param>
+    /// <param name="high">Upper end.</param>
+    /// <param name="rising">True where the curve rises.</param>
+    /// <param name="relative">Stops when a step is smaller than this times |x|.</param>
+    public static double Between<TCurve>(in TCurve curve, double low, double high, bool rising, double relative = 1e-13)
+        where TCurve : struct, ICurve
+    {
         var x = 0.5 * (low + high);
         for (var step = 0; step < StepLimit; step++)
         {

@@ -51,7 +51,7 @@ public class KernelOrderTests(ITestOutputHelper output)
         }
 
         LeafDispatch<Single1>.Begin(group);
-        StepTable table = new(new(stay.Place.Basis, [.. Enumerable.Range(0, (end / step) + 1).Select(i => i * step)], null), QuietRun<Single1>.Middle(weights), null);
+        StepTable table = new(new(stay.Place.Basis, [.. Enumerable.Range(0, (end / step) + 1).Select(i => i * step)], null), QuietRun<Single1>.Middle(weights), null, Felt.ByBoth);
         for (var i = 0; i < table.Count; i++)
         {
             LeafDispatch<Single1>.Advance(group, weights, table.Sums(i), table.TrendsOf(i)[StepTable.WaterChange], null);

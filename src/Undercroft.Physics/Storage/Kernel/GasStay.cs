@@ -80,13 +80,13 @@ internal sealed class GasStay<T>
             for (var row = 0; row < rows.Length; row++)
             {
                 if (rows[row] > day)
-                    Over(plan.Part(day, rows[row], Steps, where));
+                    Over(plan.Part(day, rows[row], Steps, where, Felt.ByGas));
                 day = rows[row];
                 Tell(day, buffers[row], place);
             }
 
             if (to > day)
-                Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, where));
+                Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps, Felt.ByGas) : plan.Part(day, to, Steps, where, Felt.ByGas));
         }
 
         first = false;
@@ -147,7 +147,7 @@ internal sealed class GasStay<T>
         row.SameGas = false;
         if (!maps.TryGetValue(row.Date, out var map))
         {
-            var before = day > from ? Join(plan.Part(from, day, Steps, Short.Nowhere)) : null;
+            var before = day > from ? Join(plan.Part(from, day, Steps, Short.Nowhere, Felt.ByGas)) : null;
             map = maps[row.Date] = GasSteps<T>.Pressures(group, weights, plan.DayOf(day, out _), ahead: true, before);
         }
 
@@ -164,7 +164,7 @@ internal sealed class GasStay<T>
     private void Join()
     {
         for (var season = 0; season < SeasonPlan.Seasons; season++)
-            seasons[season] = Join(plan.Whole(season, Steps));
+            seasons[season] = Join(plan.Whole(season, Steps, Felt.ByGas));
 
         joined = true;
     }

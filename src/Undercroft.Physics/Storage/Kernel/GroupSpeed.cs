@@ -89,16 +89,12 @@ internal static class GroupSpeed
 
     private static int Steps(double clock, int usual, int most) => double.IsNaN(clock) ? most : Math.Clamp((int)Math.Ceiling(usual * Math.Cbrt(clock)), 1, most);
 
-    private static T Dot<T>(StayWeights[] all, ReadOnlySpan<double> sums, int family, int row, int at)
+    private static T Dot<T>(StayWeights[] all, ReadOnlySpan<double> sums, int integrals, int family, int at)
         where T : struct, ISingleLane<T>
     {
         var sum = T.Of(0f);
         foreach (var weights in all)
-        {
-            for (var k = 0; k < TemperatureBasis.Nodes; k++)
-                sum = T.MulAdd(T.At(weights.Values, ((row + k) * weights.Slots) + at), T.Of(sums[family + k]), sum);
-        }
-
+            sum += weights.Of<T>(family, sums[integrals..], at);
         return sum;
     }
 }

@@ -101,7 +101,7 @@ internal sealed class GroupStay<T>
             var stop = row < rows.Length ? rows[row] : to;
             if (stop > day)
             {
-                var table = plan.Part(day, stop, Math.Max(leaf!.Steps, gas?.Steps ?? 0), first ? Short.First : Short.Nowhere);
+                var table = plan.Part(day, stop, Math.Max(leaf!.Steps, gas?.Steps ?? 0), first ? Short.First : Short.Nowhere, Felt.ByBoth);
                 for (var step = 0; step < table.Count; step++)
                 {
                     Come(day, day + table.Length(step));

@@ -71,7 +71,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
             if (returns && !told.Add(buffer.Date))
                 continue;
             if (rows[row] > day)
-                Over(plan.Part(day, rows[row], Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere), day);
+                Over(plan.Part(day, rows[row], Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere, Felt.ByLeaf), day);
             day = rows[row];
             Tell(day, buffer, place);
         }
@@ -79,7 +79,7 @@ internal sealed class LeafStay<T>(DrawGroup group, LimitBook book, SeasonPlan pl
         if (returns)
             orbit[(season + 1) % SeasonPlan.Seasons]!.CopyTo(group.Activity, 0);
         else if (to > day)
-            Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps) : plan.Part(day, to, Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere), day);
+            Over(day == from && season >= 0 && !first ? plan.Whole(season, Steps, Felt.ByLeaf) : plan.Part(day, to, Steps, first ? Short.First : quick ? Short.Last : Short.Nowhere, Felt.ByLeaf), day);
         nodes?.Watch();
         first = false;
     }

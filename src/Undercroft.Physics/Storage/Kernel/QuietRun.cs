@@ -199,16 +199,17 @@ internal sealed class QuietRun<T>
             return;
         Span<double> day = stackalloc double[TemperatureBasis.Width];
         stay.Place.Basis.Between(stay.FromDay, stay.FromDay + 1, day);
+        var (dry, all) = (new float[group.Slots], new float[group.Slots]);
+        for (var at = 0; at < group.Slots; at += T.Count)
+        {
+            weights.Of<T>(StayWeights.Vapour, day[TemperatureBasis.Water..], at).Put(all, at);
+            weights.Of<T>(StayWeights.Vapour, day[TemperatureBasis.WaterHumid..], at).Put(dry, at);
+        }
+
         for (var slot = 0; slot < group.Slots; slot++)
         {
-            var (vapour, shifted) = (0.0, 0.0);
+            double shifted = all[slot], vapour = dry[slot] + (group.HumidityOffset[slot] * shifted);
             var kelvin = day[TemperatureBasis.Kelvin] + group.TemperatureOffset[slot];
-            for (var k = 0; k < TemperatureBasis.Nodes; k++)
-            {
-                shifted += weights.Row(StayWeights.Vapour + k)[slot] * day[TemperatureBasis.Water + k];
-                vapour += weights.Row(StayWeights.Vapour + k)[slot] * (day[TemperatureBasis.WaterHumid + k] + (group.HumidityOffset[slot] * day[TemperatureBasis.Water + k]));
-            }
-
             var draw = group.DrawOf(slot);
             var heat = group.Heat[draw];
             vapour /= Leaf.SorptionShift.FactorOf(heat, kelvin); // the room's own vapour knows no heat of sorption

@@ -36,8 +36,8 @@ internal sealed class SeasonPlan
     private readonly int period;
     private readonly double[] middle;
     private readonly SharedWeather? shared;
-    private readonly StepTable?[] whole = new StepTable?[Seasons * (MostSteps + 1)];
-    private readonly Dictionary<(int From, int Length, int Steps, Short Where), StepTable> parts = [];
+    private readonly Dictionary<(int Season, int Steps, Felt Felt), StepTable> whole = [];
+    private readonly Dictionary<(int From, int Length, int Steps, Short Where, Felt Felt), StepTable> parts = [];
     private readonly Dictionary<int, float[]> dates = [];
 
     /// <summary>Cuts a stay.</summary>
@@ -86,19 +86,25 @@ internal sealed class SeasonPlan
     }
 
     /// <summary>The steps of a whole season.</summary>
-    public StepTable Whole(int season, int steps) => whole[(season * (MostSteps + 1)) + steps]
-        ??= Made(season * period / Seasons, ((season + 1) * period / Seasons) - (season * period / Seasons), steps, Short.Nowhere);
+    public StepTable Whole(int season, int steps, Felt felt)
+    {
+        if (whole.TryGetValue((season, steps, felt), out var table))
+            return table;
+        var from = season * period / Seasons;
+        return whole[(season, steps, felt)] = Made(from, ((season + 1) * period / Seasons) - from, steps, Short.Nowhere, felt);
+    }
 
     /// <summary>The steps of part of a season.</summary>
     /// <param name="from">First day.</param>
     /// <param name="to">Last day.</param>
     /// <param name="steps">As many as a whole season would take.</param>
     /// <param name="where">Where steps are short.</param>
-    public StepTable Part(int from, int to, int steps, Short where)
+    /// <param name="felt">By whom.</param>
+    public StepTable Part(int from, int to, int steps, Short where, Felt felt)
     {
-        var key = (DayOfYear(from), to - from, steps, where);
+        var key = (DayOfYear(from), to - from, steps, where, felt);
         if (!parts.TryGetValue(key, out var table))
-            table = parts[key] = Made(key.Item1, key.Item2, steps, where);
+            table = parts[key] = Made(key.Item1, key.Item2, steps, where, felt);
         return table;
     }
 
@@ -123,11 +129,11 @@ internal sealed class SeasonPlan
         return Day(ahead ? day : day - 1);
     }
 
-    private StepTable Made(int from, int length, int steps, Short where)
+    private StepTable Made(int from, int length, int steps, Short where, Felt felt)
     {
         if (IsPeriodic)
             from += period; // so that it has a day before
-        return new(WeatherSteps.Of(Basis, (from, length, steps, where), () => new(Basis, Cut(from, length, steps, where), IsPeriodic ? null : period)), middle, shared);
+        return new(WeatherSteps.Of(Basis, (from, length, steps, where), () => new(Basis, Cut(from, length, steps, where), IsPeriodic ? null : period)), middle, shared, felt);
     }
 
     private static int[] Cut(int from, int length, int steps, Short where)

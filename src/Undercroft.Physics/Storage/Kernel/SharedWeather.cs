@@ -57,11 +57,13 @@ internal sealed class SharedWeather
     }
 
     /// <summary>Fills the places behind the sums of the basis.</summary>
-    public void Fill(Span<double> sums)
+    /// <param name="sums">Of the basis, filled up.</param>
+    /// <param name="felt">Who asks.</param>
+    public void Fill(Span<double> sums, Felt felt = Felt.ByBoth)
     {
         sums[Clock] = Dot(sums, TemperatureBasis.Water, StayWeights.Clock);
         sums[Source] = Dot(sums, TemperatureBasis.WaterHumid, StayWeights.Source) + (humidity * Dot(sums, TemperatureBasis.Water, StayWeights.Source));
-        if (shape.Length <= StayWeights.Gas)
+        if (shape.Length <= StayWeights.Gas || felt == Felt.ByLeaf)
             return;
         for (var harmonic = 0; harmonic < 3; harmonic++)
         {

@@ -65,6 +65,17 @@ internal sealed class StayWeights
         bool Comes(double day) => day > stay.FromDay && day < stay.ToDay;
     }
 
+    /// <summary>Σ w_k I_k of a family for the draws from a slot on.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Of<T>(int family, ReadOnlySpan<double> integrals, int at)
+        where T : struct, ISingleLane<T>
+    {
+        var sum = T.Of(0f);
+        for (var k = 0; k < Nodes; k++)
+            sum = T.MulAdd(T.At(Values, ((family + k) * Slots) + at), T.Of(integrals[k]), sum);
+        return sum;
+    }
+
     /// <summary>Adds a share of other weights for one draw.</summary>
     public void Add(StayWeights more, int slot, double share)
     {

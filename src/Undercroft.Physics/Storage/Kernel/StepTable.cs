@@ -2,6 +2,19 @@ using Undercroft.Physics.Climate;
 
 namespace Undercroft.Physics.Storage.Kernel;
 
+/// <summary>Who feels the weather of a step.</summary>
+internal enum Felt
+{
+    /// <summary>Leaf and gas.</summary>
+    ByBoth,
+
+    /// <summary>Leaf alone.</summary>
+    ByLeaf,
+
+    /// <summary>Gas alone.</summary>
+    ByGas,
+}
+
 /// <summary>Some steps of a stay with the weather of each: shared by all groups of draws that step alike.</summary>
 internal sealed class StepTable
 {
@@ -17,7 +30,8 @@ internal sealed class StepTable
     /// <param name="weather">The steps.</param>
     /// <param name="middle">Weights of a usual draw, for the trends.</param>
     /// <param name="shared">What all draws feel alike, or null.</param>
-    public StepTable(WeatherSteps weather, double[] middle, SharedWeather? shared)
+    /// <param name="felt">What is asked for: the rest stays zero.</param>
+    public StepTable(WeatherSteps weather, double[] middle, SharedWeather? shared, Felt felt)
     {
         this.weather = weather;
         values = new float[Stride * Count];
@@ -26,9 +40,9 @@ internal sealed class StepTable
         {
             made.Clear();
             weather.Sums(step).CopyTo(made);
-            shared?.Fill(made);
+            shared?.Fill(made, felt);
             if (weather.Movement(step) is (var lengths, > 0 and var over))
-                Fill(weather.First(step), weather.Second(step), lengths, over, middle, made[SharedWeather.End..]);
+                Fill(weather.First(step), weather.Second(step), lengths, over, middle, felt, made[SharedWeather.End..]);
             for (var item = 0; item < Stride; item++)
                 values[(step * Stride) + item] = (float)made[item];
         }
@@ -49,12 +63,11 @@ internal sealed class StepTable
     /// <summary>See the places above.</summary>
     public ReadOnlySpan<float> TrendsOf(int step) => values.AsSpan((step * Stride) + SharedWeather.End, Trends);
 
-    private static void Fill(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double lengths, double over, double[] middle, Span<double> trends)
+    private static void Fill(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double lengths, double over, double[] middle, Felt felt, Span<double> trends)
     {
-        var (clock, source) = (Dot(first, TemperatureBasis.Water, middle, StayWeights.Clock), Dot(first, TemperatureBasis.WaterHumid, middle, StayWeights.Source));
-        var (clock2, source2) = (Dot(second, TemperatureBasis.Water, middle, StayWeights.Clock), Dot(second, TemperatureBasis.WaterHumid, middle, StayWeights.Source));
-        trends[WaterChange] = clock > 0 && clock2 > 0 ? ((source2 / clock2) - (source / clock)) * over : 0;
-        if (middle.Length <= StayWeights.Gas)
+        if (felt != Felt.ByGas)
+            trends[WaterChange] = ChangeOfRoom(first, second, over, middle);
+        if (middle.Length <= StayWeights.Gas || felt == Felt.ByLeaf)
             return;
         for (var gas = 0; gas < 3; gas++)
         {
@@ -68,6 +81,13 @@ internal sealed class StepTable
         trends[UptakeTrend] = Change(Dot(first, TemperatureBasis.Gas, middle, StayWeights.Uptake), Dot(second, TemperatureBasis.Gas, middle, StayWeights.Uptake));
 
         double Change(double one, double two) => one + two == 0 ? 0 : ((two / lengths) - one) / (((two / lengths) + one) / 2) * over;
+    }
+
+    private static double ChangeOfRoom(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double over, double[] middle)
+    {
+        var (clock, source) = (Dot(first, TemperatureBasis.Water, middle, StayWeights.Clock), Dot(first, TemperatureBasis.WaterHumid, middle, StayWeights.Source));
+        var (clock2, source2) = (Dot(second, TemperatureBasis.Water, middle, StayWeights.Clock), Dot(second, TemperatureBasis.WaterHumid, middle, StayWeights.Source));
+        return clock > 0 && clock2 > 0 ? ((source2 / clock2) - (source / clock)) * over : 0;
     }
 
     private static double Dot(ReadOnlySpan<double> sums, int family, double[] weights, int row)
