@@ -13,7 +13,7 @@ internal static class ForecastEnsemble
     /// <summary>Arguments: an ensemble, packages, draws, years, rounds; or "accuracy"; without any the whole table is made and written to docs/performance.md.</summary>
     public static int Run(string[] args)
     {
-        (Ensemble Kind, int Packages)[] held = [(Ensemble.E1, 12), (Ensemble.E2, 4), (Ensemble.E3, 2)];
+        (Ensemble Kind, int Packages)[] held = [(Ensemble.E1, 12), (Ensemble.E2, 12), (Ensemble.E3, 24)];
         if (args is ["accuracy"])
         {
             foreach (var (kind, packages) in held)
