@@ -225,16 +225,18 @@ internal sealed class QuietRun<T>
 
     private static double InRange(double activity) => activity is > CourseRun<T>.Lowest and < CourseRun<T>.Highest ? activity : double.NaN;
 
-    /// <summary>The weights of a usual draw: the mean of a few of a group, evenly picked.</summary>
+    /// <summary>The weights of a usual draw: the mean of a group.</summary>
     internal static double[] Middle(StayWeights weights)
     {
-        const int Picked = 8;
-        var middle = new double[weights.Values.Length / weights.Slots];
+        const int Parts = 16; // sums apart, the same for all widths of lanes
+        var (middle, parts) = (new double[weights.Values.Length / weights.Slots], new float[Parts]);
         for (var row = 0; row < middle.Length; row++)
         {
-            var each = weights.Row(row);
-            for (var pick = 0; pick < Picked; pick++)
-                middle[row] += each[((2 * pick) + 1) * weights.Slots / (2 * Picked)] / (double)Picked;
+            Array.Clear(parts);
+            for (var at = 0; at < weights.Slots; at += T.Count)
+                (T.At(parts, at % Parts) + T.At(weights.Values, (row * weights.Slots) + at)).Put(parts, at % Parts);
+            foreach (var part in parts)
+                middle[row] += (double)part / weights.Slots;
         }
 
         return middle;
