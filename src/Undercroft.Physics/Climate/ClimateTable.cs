@@ -1,4 +1,6 @@
 using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
@@ -198,13 +200,17 @@ internal sealed class RunningSums(double[] running, int width, int cells, bool p
         if (Vector256.IsHardwareAccelerated)
         {
             var times = Vector256.Create((double)turns);
+            _ = sums[width - 1];
             for (; k + Vector256<double>.Count <= width; k += Vector256<double>.Count)
-                (Vector256.Create(after[k..]) - Vector256.Create(before[k..]) + (times * Vector256.Create(period[k..]))).CopyTo(sums[k..]);
+                (At(after, k) - At(before, k) + (times * At(period, k))).StoreUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetReference(sums), (uint)k));
         }
 
         for (; k < width; k++)
             sums[k] = after[k] - before[k] + (turns * period[k]);
     }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> At(ReadOnlySpan<double> values, int place) => Vector256.LoadUnsafe(ref Unsafe.Add(ref MemoryMarshal.GetReference(values), (uint)place));
 
     /// <summary>True where the table tells of the cell before this edge.</summary>
     public bool Reaches(int edge) => periodic || edge <= cells;

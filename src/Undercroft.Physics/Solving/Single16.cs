@@ -57,9 +57,8 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
     {
         _ = to[place + 15];
         ref var sums = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place);
-        var (low, high) = Vector512.Widen(value);
-        (Vector512.LoadUnsafe(ref sums) + low).StoreUnsafe(ref sums);
-        (Vector512.LoadUnsafe(ref sums, 8) + high).StoreUnsafe(ref sums, 8);
+        (Vector512.LoadUnsafe(ref sums) + Vector512.WidenLower(value)).StoreUnsafe(ref sums);
+        (Vector512.LoadUnsafe(ref sums, 8) + Vector512.WidenUpper(value)).StoreUnsafe(ref sums, 8);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -67,9 +66,8 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
     {
         _ = to[15];
         ref var first = ref MemoryMarshal.GetReference(to);
-        var (low, high) = Vector512.Widen(value);
-        low.StoreUnsafe(ref first);
-        high.StoreUnsafe(ref first, 8);
+        Vector512.WidenLower(value).StoreUnsafe(ref first);
+        Vector512.WidenUpper(value).StoreUnsafe(ref first, 8);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -112,8 +110,8 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
         var place = shifted.value.AsInt32() - Vector512.Create((float)LaneExp.SingleShift).AsInt32();
         var (low, high) = (place.GetLower(), place.GetUpper());
         return new(Vector512.Create(
-            Vector256.Create(Single8.Four(table, low.GetLower()), Single8.Four(table, low.GetUpper())),
-            Vector256.Create(Single8.Four(table, high.GetLower()), Single8.Four(table, high.GetUpper()))));
+            Vector256.Create(Four(table, low.GetLower()), Four(table, low.GetUpper())),
+            Vector256.Create(Four(table, high.GetLower()), Four(table, high.GetUpper()))));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -147,4 +145,8 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Single16 Narrow(ref double first) => new(Vector512.Narrow(Vector512.LoadUnsafe(ref first), Vector512.LoadUnsafe(ref first, 8)));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector128<float> Four(float[] table, Vector128<int> place) =>
+        Vector128.Create(table[place.ToScalar()], table[place.GetElement(1)], table[place.GetElement(2)], table[place.GetElement(3)]);
 }

@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 
 namespace Undercroft.Physics.Solving;
 
@@ -57,9 +58,8 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
     {
         _ = to[place + 7];
         ref var sums = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(to), (uint)place);
-        var (low, high) = Vector256.Widen(value);
-        (Vector256.LoadUnsafe(ref sums) + low).StoreUnsafe(ref sums);
-        (Vector256.LoadUnsafe(ref sums, 4) + high).StoreUnsafe(ref sums, 4);
+        (Vector256.LoadUnsafe(ref sums) + Vector256.WidenLower(value)).StoreUnsafe(ref sums);
+        (Vector256.LoadUnsafe(ref sums, 4) + Vector256.WidenUpper(value)).StoreUnsafe(ref sums, 4);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -67,9 +67,8 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
     {
         _ = to[7];
         ref var first = ref MemoryMarshal.GetReference(to);
-        var (low, high) = Vector256.Widen(value);
-        low.StoreUnsafe(ref first);
-        high.StoreUnsafe(ref first, 4);
+        Vector256.WidenLower(value).StoreUnsafe(ref first);
+        Vector256.WidenUpper(value).StoreUnsafe(ref first, 4);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -109,14 +108,13 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single8 Gather(float[] table, Single8 shifted)
     {
-        // Quarters first: code that is made ahead of time turns an element further up a wide vector into a call.
+        // Halves first: code that is made ahead of time turns an element further up a wide vector into a call.
         var place = shifted.value.AsInt32() - Vector256.Create((float)LaneExp.SingleShift).AsInt32();
-        return new(Vector256.Create(Four(table, place.GetLower()), Four(table, place.GetUpper())));
+        var (low, high) = (place.GetLower(), place.GetUpper());
+        return new(Vector256.Create(
+            table[low.ToScalar()], table[low.GetElement(1)], table[low.GetElement(2)], table[low.GetElement(3)],
+            table[high.ToScalar()], table[high.GetElement(1)], table[high.GetElement(2)], table[high.GetElement(3)]));
     }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    internal static Vector128<float> Four(float[] table, Vector128<int> place) =>
-        Vector128.Create(table[place.ToScalar()], table[place.GetElement(1)], table[place.GetElement(2)], table[place.GetElement(3)]);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single8 Pick(float[] from, int place, Single8 shifted)
@@ -124,9 +122,11 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
         _ = from[place + 15];
         ref var first = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(from), (uint)place);
         var (low, high, which) = (Vector256.LoadUnsafe(ref first), Vector256.LoadUnsafe(ref first, 8), shifted.value.AsInt32());
-        return new(Vector256.ConditionalSelect(
-            Vector256.Equals(which & Vector256.Create(8), Vector256<int>.Zero).AsSingle(),
-            Vector256.ShuffleNative(low, which & Vector256.Create(7)), Vector256.ShuffleNative(high, which & Vector256.Create(7))));
+        var isLow = Vector256.Equals(which & Vector256.Create(8), Vector256<int>.Zero).AsSingle();
+        which &= Vector256.Create(7);
+        return Avx2.IsSupported // named, so that it can be compiled ahead of time
+            ? new(Vector256.ConditionalSelect(isLow, Avx2.PermuteVar8x32(low, which), Avx2.PermuteVar8x32(high, which)))
+            : new(Vector256.ConditionalSelect(isLow, Vector256.Shuffle(low, which), Vector256.Shuffle(high, which)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -134,7 +134,8 @@ internal sealed class GroupStay<T>
             coming[i] = coming[i] with { Share = share };
         }
     }
-
-    /// <summary>A path that is there from a day on, in one slot, and the share of it that is counted already.</summary>
-    private readonly record struct Coming(double Day, int Slot, StayWeights Weights, double Share = 0);
 }
+
+/// <summary>A path that is there from a day on, in one slot, and the share of it that is counted already.</summary>
+/// <remarks>A class outside the lanes, for which the base library's lists and queries stand ready.</remarks>
+internal sealed record Coming(double Day, int Slot, StayWeights Weights, double Share = 0);
