@@ -73,8 +73,13 @@ internal sealed class RowEvents
     private void Enter(SheetReading reading, IReadOnlyList<RowFacts> rows, List<RowFacts> entered, CarriedAnswers? carried, SheetUpdate? update)
     {
         doubted = [.. reading.Doubts.Select(doubt => (doubt.Sheet, doubt.Row))];
-        foreach (var lot in Drafts(entered))
-            Lot(lot);
+        var drafts = Drafts(entered);
+        for (var i = 0; i < drafts.Length; i++)
+        {
+            Lot(drafts[i]);
+            drafts[i] = default; // of a long sheet what is written down is not kept twice
+        }
+
         var wanted = rows.Select(row => (row.Sheet, row.Row)).ToHashSet();
         foreach (var doubt in reading.Doubts)
         {
