@@ -21,54 +21,18 @@ public sealed record Chosen(int[] Draws, double[] Leak)
     }
 
     /// <summary>A course with the chosen draws, in that order.</summary>
-    internal Course Of(Course course) => Of(course, Draws);
-
-    private Course Of(Course course, int[] draws) => new(
-        draws.Length,
-        Of(course.DryMass, draws),
-        course.Leaf.Count == 1 ? course.Leaf : [.. draws.Select(draw => course.Leaf[draw])],
-        Of(course.StartMoisture, draws),
-        [.. course.Stays.Select(stay => Of(stay, draws))],
-        course.OutputDays,
-        course.Limits) { WithGas = course.WithGas, CountsMouldDays = course.CountsMouldDays };
-
-    private Stay Of(Stay stay, int[] draws) => stay with
+    internal Course Of(Course course)
     {
-        Headspace = stay.Headspace switch
-        {
-            HeadspaceDraws.Rigid rigid => new HeadspaceDraws.Rigid(Of(rigid.Volume, draws)),
-            HeadspaceDraws.Flexible flexible => new HeadspaceDraws.Flexible(Of(flexible.Minimum, draws), Of(flexible.Maximum, draws)),
-            _ => throw new InvalidOperationException($"No way to choose from {stay.Headspace}."),
-        },
-        Paths = [.. stay.Paths.Select(path => Of(path, draws))],
-        Uptake = stay.Uptake with
-        {
-            Rate = Of(stay.Uptake.Rate, draws), Q10 = Of(stay.Uptake.Q10, draws), RespiratoryQuotient = Of(stay.Uptake.RespiratoryQuotient, draws),
-        },
-        Events = [.. stay.Events.Select(each => Of(each, draws))],
-        TemperatureOffset = Of(stay.TemperatureOffset, draws),
-        HumidityOffset = Of(stay.HumidityOffset, draws),
-        LeafTakenPerDay = Of(stay.LeafTakenPerDay, draws),
+        var chosen = course.At(Draws);
+        return Array.TrueForAll(Leak, each => each == 1)
+            ? chosen
+            : chosen with { Stays = [.. chosen.Stays.Select(stay => stay with { Paths = [.. stay.Paths.Select(Leaky)] })] };
+    }
+
+    private PathDraws Leaky(PathDraws path) => path with
+    {
+        Water = Leaky(path.Water), Oxygen = Leaky(path.Oxygen), CarbonDioxide = Leaky(path.CarbonDioxide), Nitrogen = Leaky(path.Nitrogen), Viscous = Leaky(path.Viscous),
     };
 
-    private PathDraws Of(PathDraws path, int[] draws) => path with
-    {
-        Water = Leaky(path.Water, draws), Oxygen = Leaky(path.Oxygen, draws), CarbonDioxide = Leaky(path.CarbonDioxide, draws),
-        Nitrogen = Leaky(path.Nitrogen, draws), Viscous = Leaky(path.Viscous, draws), FromDay = Of(path.FromDay, draws),
-        Energies = path.Energies is { } own ? new(Of(own.Water, draws), Of(own.Oxygen, draws), Of(own.CarbonDioxide, draws), Of(own.Nitrogen, draws)) : null,
-    };
-
-    private PerDraw Leaky(PerDraw values, int[] draws) => PerDraw.Each([.. draws.Select((draw, n) => values[draw] * Leak[n])]);
-
-    private static CourseEvent Of(CourseEvent each, int[] draws) => each switch
-    {
-        CourseEvent.Sealed closed => new CourseEvent.Sealed(Of(closed.Pressure, draws), Of(closed.Volume, draws), Of(closed.Kelvin, draws)),
-        CourseEvent.Opened opened => new CourseEvent.Opened(Of(opened.Fraction, draws)),
-        CourseEvent.TakenOut taken => new CourseEvent.TakenOut(Of(taken.Fraction, draws)),
-        CourseEvent.WaterAdded added => new CourseEvent.WaterAdded(Of(added.Kilograms, draws)),
-        CourseEvent.Filled filled => new CourseEvent.Filled(Of(filled.Oxygen, draws), Of(filled.CarbonDioxide, draws), Of(filled.Nitrogen, draws)),
-        _ => throw new InvalidOperationException($"No way to choose from {each}."),
-    };
-
-    private static PerDraw Of(PerDraw values, int[] draws) => values.IsSame ? values : PerDraw.Each(Array.ConvertAll(draws, draw => values[draw]));
+    private PerDraw Leaky(PerDraw values) => PerDraw.Each([.. Leak.Select((leak, n) => values[n] * leak)]);
 }

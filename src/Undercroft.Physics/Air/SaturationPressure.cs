@@ -1,4 +1,5 @@
 using Undercroft.Physics.Quantities;
+using Undercroft.Physics.Solving;
 
 namespace Undercroft.Physics.Air;
 
@@ -47,8 +48,12 @@ public static class SaturationPressure
         + (4.1635019 * Math.Log(kelvin)));
 
     /// <summary>d ln p / dT over liquid water, 1/K.</summary>
-    public static double LogSlopeOverWater(double kelvin) =>
-        (5.8002206e3 / (kelvin * kelvin)) - 4.8640239e-2 + (kelvin * ((2 * 4.1764768e-5) + (kelvin * (3 * -1.4452093e-8)))) + (6.5459673 / kelvin);
+    public static double LogSlopeOverWater(double kelvin) => LogSlopeOverWater<Lane1>(kelvin);
+
+    /// <summary>d ln p / dT over liquid water, 1/K, over lanes.</summary>
+    internal static T LogSlopeOverWater<T>(T kelvin)
+        where T : struct, ILane<T> =>
+        (T.Of(5.8002206e3) / (kelvin * kelvin)) - T.Of(4.8640239e-2) + (kelvin * (T.Of(2 * 4.1764768e-5) + (kelvin * T.Of(3 * -1.4452093e-8)))) + (T.Of(6.5459673) / kelvin);
 
     /// <summary>d ln p / dT over ice, 1/K.</summary>
     public static double LogSlopeOverIce(double kelvin) =>

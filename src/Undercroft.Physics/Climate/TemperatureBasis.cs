@@ -85,6 +85,8 @@ internal sealed class TemperatureBasis
 
     private double KelvinAboutEdge(int edge)
     {
+        while (!sums.Reaches(edge))
+            edge--; // beyond its last day a table goes on as it ended
         var (from, to) = (Math.Max(0, edge - 1), sums.Reaches(edge + 1) ? edge + 1 : edge);
         return sums.Between(from, to, Kelvin) / (to - from);
     }

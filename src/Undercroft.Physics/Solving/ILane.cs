@@ -42,6 +42,9 @@ internal interface ILane<T> :
     /// <summary>The larger, element by element.</summary>
     static abstract T Max(T left, T right);
 
+    /// <summary>The square root, rounded once.</summary>
+    static abstract T Sqrt(T value);
+
     /// <summary>Where <paramref name="left"/> is less than <paramref name="right"/> the first choice, elsewhere the second; NaN takes the second.</summary>
     static abstract T WhereLess(T left, T right, T then, T otherwise);
 

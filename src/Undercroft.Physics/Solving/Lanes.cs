@@ -33,6 +33,8 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
 
     public static Lane1 Max(Lane1 left, Lane1 right) => new(left.value > right.value ? left.value : right.value);
 
+    public static Lane1 Sqrt(Lane1 value) => new(Math.Sqrt(value.value));
+
     public static Lane1 WhereLess(Lane1 left, Lane1 right, Lane1 then, Lane1 otherwise) => left.value < right.value ? then : otherwise;
 
     public static bool AllLess(Lane1 left, Lane1 right) => left.value < right.value;
@@ -102,6 +104,9 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Max(Lane4 left, Lane4 right) => WhereLess(right, left, left, right);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Sqrt(Lane4 value) => new(Vector256.Sqrt(value.value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 WhereLess(Lane4 left, Lane4 right, Lane4 then, Lane4 otherwise) =>
@@ -188,6 +193,9 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Max(Lane8 left, Lane8 right) => WhereLess(right, left, left, right);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Sqrt(Lane8 value) => new(Vector512.Sqrt(value.value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 WhereLess(Lane8 left, Lane8 right, Lane8 then, Lane8 otherwise) =>

@@ -35,6 +35,8 @@ internal readonly struct Single1(float value) : ISingleLane<Single1>
 
     public static Single1 Max(Single1 left, Single1 right) => new(left.value > right.value ? left.value : right.value);
 
+    public static Single1 Sqrt(Single1 value) => new(MathF.Sqrt(value.value));
+
     public static Single1 WhereLess(Single1 left, Single1 right, Single1 then, Single1 otherwise) => left.value < right.value ? then : otherwise;
 
     public static bool AllLess(Single1 left, Single1 right) => left.value < right.value;

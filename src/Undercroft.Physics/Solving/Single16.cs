@@ -77,6 +77,9 @@ internal readonly struct Single16(Vector512<float> value) : ISingleLane<Single16
     public static Single16 Max(Single16 left, Single16 right) => WhereLess(right, left, left, right);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single16 Sqrt(Single16 value) => new(Vector512.Sqrt(value.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single16 WhereLess(Single16 left, Single16 right, Single16 then, Single16 otherwise) =>
         new(Vector512.ConditionalSelect(Vector512.LessThan(left.value, right.value), then.value, otherwise.value));
 

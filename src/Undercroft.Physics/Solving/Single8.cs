@@ -78,6 +78,9 @@ internal readonly struct Single8(Vector256<float> value) : ISingleLane<Single8>
     public static Single8 Max(Single8 left, Single8 right) => WhereLess(right, left, left, right);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Single8 Sqrt(Single8 value) => new(Vector256.Sqrt(value.value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Single8 WhereLess(Single8 left, Single8 right, Single8 then, Single8 otherwise) =>
         new(Vector256.ConditionalSelect(Vector256.LessThan(left.value, right.value), then.value, otherwise.value));
 

@@ -77,6 +77,9 @@ public sealed record Course(
     /// <summary>False to spare the count of days above <see cref="MouldActivity"/>.</summary>
     public bool CountsMouldDays { get; init; } = true;
 
+    /// <summary>The course of the draws at some places, one of which may be named several times.</summary>
+    public Course At(int[] draws) => CourseDrawsAt.Of(this, draws);
+
     /// <summary>The activity above which mould is a matter of weeks.</summary>
     public const double MouldActivity = 0.70;
 

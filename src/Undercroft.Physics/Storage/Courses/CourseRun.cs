@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Leaf;
 using Undercroft.Physics.Solving;
@@ -28,10 +27,15 @@ internal sealed partial class CourseRun<T>
     private readonly T beginnings;
     private readonly Action<int, int, CourseRow> write;
     private readonly T[] moles = new T[3];
+    private readonly T[] means = new T[3];
     private readonly T[] cos = new T[3];
     private readonly T[] sin = new T[3];
     private readonly T[] pressures = new T[3];
     private readonly CourseRow[] kept;
+    private readonly bool[] repeats = new bool[T.Count];
+    private readonly bool[] retired = new bool[T.Count];
+    private YearlyOrbit<T>? orbit;
+    private int yearBefore;
     private T activity22;
     private T dryMass;
     private T slope;
@@ -76,17 +80,19 @@ internal sealed partial class CourseRun<T>
             var plan = plans[s];
             StayDraw<T> now = new(plan, firstDraw, course.Draws, heat);
             Begin(plan.Stay, now, s == 0);
+            if (!plan.Simple && (s == 0 || plan.Stay.Events.Any(each => each is CourseEvent.Sealed or CourseEvent.Filled or CourseEvent.Opened)))
+                VentedGasStep<T>.BeginOnSlowCourse(now, UptakeMass(now), moles);
             StayInRange();
             slope = Slope(activity22);
             Watch.Look(plan.Start[0], new(activity22, T.Of(0), now.ShiftAtEdge(0)));
             var next = 0;
             WriteRows(plan, now, 0, ref next);
-            var orbit = s == plans.Count - 1 && plan.Stay.Place.Periodic && now.CanRepeat ? new YearlyOrbit<T>(plan) : null;
+            orbit = s == plans.Count - 1 && plan.Stay.Place.Periodic && now.CanRepeat ? new YearlyOrbit<T>(plan) : null;
             for (var step = 0; step < plan.Steps; step++)
             {
                 Advance(plan, now, step);
                 WriteRows(plan, now, step + 1, ref next);
-                if (orbit is not null && orbit.Repeats(step + 1, activity22, moles) && now.IsSettledSince(orbit.Since) && !Watch.AnySpell)
+                if (orbit is not null && orbit.Repeats(step + 1, activity22, moles, repeats) && Retire(now, orbit.Since))
                 {
                     RepeatRows(plan, orbit, next);
                     break;
@@ -96,6 +102,20 @@ internal sealed partial class CourseRun<T>
 
         for (var i = 0; i < T.Count; i++)
             LeftRange[i] = !double.IsFinite(Of(activity22, i) + Of(moles[0], i) + Of(moles[1], i) + Of(moles[2], i));
+    }
+
+    /// <summary>Leaves to their year the draws that have come to repeat it; true once that holds of all. What they do is theirs alone, whoever stands beside them.</summary>
+    private bool Retire(StayDraw<T> now, double since)
+    {
+        for (var i = 0; i < T.Count; i++)
+        {
+            if (retired[i] || !repeats[i] || !now.IsSettledSince(since, i) || Watch.IsInSpell(i))
+                continue;
+            retired[i] = true;
+            Watch.Retire(i);
+        }
+
+        return !retired.Contains(false);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -195,17 +215,12 @@ internal sealed partial class CourseRun<T>
         return (from, to);
     }
 
-    /// <summary>The gas of packages that give way or let air flow, one draw at a time.</summary>
+    /// <summary>The gas of packages that give way or let air flow.</summary>
     private void Vent(StayPlan plan, StayDraw<T> now, T before)
     {
-        if (now is not StayDraw<Lane1> alone)
-            throw new InvalidOperationException("Packages that give way run one draw at a time.");
-        var activity = Of(before, 0);
-        if (double.IsNaN(activity))
-            return;
-        var carried = VentedGasStep.Advance(alone, activity, Of(UptakeMass(now), 0), plan.Stay.Air, MemoryMarshal.Cast<T, double>(moles.AsSpan()));
+        var carried = VentedGasStep<T>.Advance(now, before, UptakeMass(now), plan.Stay.Air, moles, means);
         var dryness = T.Of(1) - activity22;
-        activity22 -= T.Of(carried) * dryness * dryness / (dryMass * slope);
+        activity22 -= carried * dryness * dryness / (dryMass * slope);
         StayInRange();
     }
 
@@ -226,6 +241,7 @@ internal sealed partial class CourseRun<T>
     {
         for (; next < plan.Rows.Count && plan.Rows[next].AfterStep == after; next++)
         {
+            yearBefore = retired.Contains(true) ? plan.Rows[orbit!.SameDayBefore(next)].Row : -1;
             if (plan.Rows[next].Cell < 0)
                 WriteInstant(plan, now, after, plan.Rows[next].Row);
             else
@@ -269,7 +285,9 @@ internal sealed partial class CourseRun<T>
             Move(plan, now);
             var half = T.Of(0.5);
             activity22 = (activityNow + activity22) * half;
-            (moles[0], moles[1], moles[2]) = ((oxygen + moles[0]) * half, (carbonDioxide + moles[1]) * half, (nitrogen + moles[2]) * half);
+            (moles[0], moles[1], moles[2]) = plan.Simple
+                ? ((oxygen + moles[0]) * half, (carbonDioxide + moles[1]) * half, (nitrogen + moles[2]) * half)
+                : (means[0], means[1], means[2]);
         }
 
         var vapour = activity22 * now.ShiftedSaturation;
@@ -281,7 +299,8 @@ internal sealed partial class CourseRun<T>
         }
         else
         {
-            var perMole = T.Of(VentedGasStep.PascalsPerMole((StayDraw<Lane1>)(object)now, Of(moles[0] + moles[1] + moles[2], 0), Of(vapour, 0)));
+            var held = moles[0] + moles[1] + moles[2];
+            var perMole = new VentedMoment<T>(now, vapour, held).PascalsPerMole(held);
             for (var gas = 0; gas < 3; gas++)
                 pressures[gas] = moles[gas] * perMole;
         }
@@ -301,8 +320,8 @@ internal sealed partial class CourseRun<T>
         {
             var moisture = MoistureOf(i, each[i]);
             double At(ReadOnlySpan<double> from, int field) => from[(field * T.Count) + i];
-            var told = double.IsNaN(moisture)
-                ? CourseRow.Unknown
+            var told = retired[i] ? kept[(yearBefore * T.Count) + i]
+                : double.IsNaN(moisture) ? CourseRow.Unknown
                 : new(moisture, At(each, 6), At(each, 1), At(each, 2), At(each, 3), At(each, 4), At(each, 5));
             kept[(row * T.Count) + i] = told;
             write(row, firstDraw + i, told);

@@ -1,4 +1,3 @@
-using System.Numerics;
 using Undercroft.Physics.Air;
 using Undercroft.Physics.Quantities;
 using Undercroft.Physics.Solving;
@@ -13,65 +12,56 @@ namespace Undercroft.Physics.Storage.Courses;
 /// <para><b>Valid</b> a package at the room's pressure; flow out and in carry nearly the same composition.</para>
 /// <para><b>Error</b> second order in the day's swing; measured against the fine engine in the tests.</para>
 /// </remarks>
-internal readonly struct DailyFlow
+/// <param name="Size">Amplitude of the flow, mol a day.</param>
+/// <param name="Breath">Amplitude of the breath alone, mol a day.</param>
+/// <param name="WithInside">Amplitude of the vapour inside, as a share of the dry gas, as far as it swings with the flow outwards.</param>
+/// <param name="WithRoom">The same of the room's vapour.</param>
+internal readonly record struct DailyFlow<T>(T Size, T Breath, T WithInside, T WithRoom)
+    where T : struct, ILane<T>
 {
-    private const double R = PhysicalConstants.GasConstant;
     private const double Least = 1e-12;
-    private readonly Complex flow;
-    private readonly double breath;
-
-    private DailyFlow(Complex flow, double breath, Complex inside, Complex room)
-    {
-        (this.flow, this.breath) = (flow, breath);
-        var size = flow.Magnitude;
-        (WithInside, WithRoom) = size > 0 ? (Along(flow, inside) / size, Along(flow, room) / size) : (0, 0);
-    }
-
-    /// <summary>Amplitude of the vapour inside, as a share of the dry gas, as far as it swings with the flow outwards.</summary>
-    public double WithInside { get; }
-
-    /// <summary>The same of the room's vapour.</summary>
-    public double WithRoom { get; }
 
     /// <summary>Of a day of a step.</summary>
-    /// <param name="now">The step.</param>
-    /// <param name="vapour">Inside, Pa.</param>
+    /// <param name="at">The step.</param>
     /// <param name="uptake">Of oxygen, per day.</param>
-    /// <param name="volume">m³.</param>
     /// <param name="held">mol at the room's pressure.</param>
     /// <param name="moles">Of each gas.</param>
-    public static DailyFlow Of(StayDraw<Lane1> now, double vapour, double uptake, double volume, double held, ReadOnlySpan<double> moles)
+    public static DailyFlow<T> Of(in VentedMoment<T> at, T uptake, T held, ReadOnlySpan<T> moles)
     {
-        double kelvin = now.Kelvin;
-        double pressure = now.RoomPressure;
-        double outside = now.RoomVapour;
-        Complex warmth = new(now.KelvinCos, -(double)now.KelvinSin);
-        double perKelvin = vapour * (SaturationPressure.LogSlopeOverWater(kelvin) + (now.Heat / (R * kelvin * kelvin)));
-        var shrinks = -held * ((1 / kelvin) + (perKelvin / (pressure - vapour))) * warmth;
-        var all = moles[0] + moles[1] + moles[2];
-        Complex turn = new(0, Math.Tau);
-        var (brought, carried) = (Complex.Zero, Complex.Zero);
+        var now = at.Now;
+        var (kelvin, pressure, outside) = (now.Kelvin, now.RoomPressure, now.RoomVapour);
+        LaneComplex<T> warmth = new(now.KelvinCos, T.Of(0) - now.KelvinSin);
+        var perKelvin = at.Vapour * (SaturationPressure.LogSlopeOverWater(kelvin) + (now.Heat / (T.Of(PhysicalConstants.GasConstant) * kelvin * kelvin)));
+        var shrinks = warmth * (T.Of(0) - (held * ((T.Of(1) / kelvin) + (perKelvin / at.Slack))));
+        var perAll = T.Of(1) / (moles[0] + moles[1] + moles[2]);
+        var perDay = now.PerVolume * T.Of(1 / now.Length);
+        var per = T.Of(1 / now.Length);
+        LaneComplex<T> brought = new(T.Of(0), T.Of(0));
+        var carried = brought;
         for (var gas = 0; gas < 3; gas++)
         {
             ref readonly var sums = ref now.Gases[gas];
-            var perDay = R / (volume * now.Length);
-            double rate = sums.Rate * perDay;
-            Complex rates = new(sums.RateCos * perDay, -(double)(sums.RateSin * perDay));
-            Complex source = new(sums.SourceCos / now.Length, -(double)(sums.SourceSin / now.Length));
-            var lag = turn + rate + (gas == 0 ? uptake : 0);
-            brought += (source - (rates * moles[gas])) / lag;
-            carried += moles[gas] / all / lag;
+            var rate = sums.Rate * perDay;
+            var inside = moles[gas] * perDay;
+            LaneComplex<T> force = new((sums.SourceCos * per) - (sums.RateCos * inside), (sums.RateSin * inside) - (sums.SourceSin * per));
+            LaneComplex<T> lag = new(gas == 0 ? rate + uptake : rate, T.Of(Math.Tau));
+            brought += force / lag;
+            carried += new LaneComplex<T>(moles[gas] * perAll, T.Of(0)) / lag;
         }
 
-        return new(
-            (brought - shrinks) / carried, Math.Tau * shrinks.Magnitude, pressure / ((pressure - vapour) * (pressure - vapour)) * perKelvin * warmth,
-            pressure / ((pressure - outside) * (pressure - outside)) * new Complex(now.RoomVapourCos, -(double)now.RoomVapourSin));
+        var flow = (brought - shrinks) / carried;
+        var size = flow.Magnitude;
+        var perSize = T.Of(1) / T.Max(size, T.Of(1e-300));
+        var inward = warmth * (pressure / (at.Slack * at.Slack) * perKelvin);
+        var dry = pressure - outside;
+        var room = new LaneComplex<T>(now.RoomVapourCos, T.Of(0) - now.RoomVapourSin) * (pressure / (dry * dry));
+        return new(size, T.Of(Math.Tau) * shrinks.Magnitude, Along(flow, inward) * perSize, Along(flow, room) * perSize);
     }
 
     /// <summary>Amplitude of the flow over a span, mol.</summary>
     /// <param name="breathed">That of the breath alone, with all that the day's course has beside its first harmonic.</param>
     /// <param name="days">Length of the span.</param>
-    public double Amplitude(double breathed, double days) => breath > Least * flow.Magnitude ? breathed * flow.Magnitude / breath : flow.Magnitude * days;
+    public T Amplitude(T breathed, T days) => T.WhereLess(Size * T.Of(Least), Breath, breathed * Size / Breath, Size * days);
 
-    private static double Along(Complex flow, Complex other) => (flow.Real * other.Real) + (flow.Imaginary * other.Imaginary);
+    private static T Along(LaneComplex<T> flow, LaneComplex<T> other) => (flow.Re * other.Re) + (flow.Im * other.Im);
 }

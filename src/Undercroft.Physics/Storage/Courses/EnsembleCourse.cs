@@ -96,6 +96,34 @@ public sealed class EnsembleCourse : IRowTaker
             values[before].CopyTo(values[row], 0);
     }
 
+    /// <summary>Takes over what became of some of the draws.</summary>
+    /// <param name="part">A course of them alone.</param>
+    /// <param name="draws">Their places here.</param>
+    internal void Put(EnsembleCourse part, int[] draws)
+    {
+        void Rows(double[][] from, double[][] to)
+        {
+            for (var row = 0; row < from.Length; row++)
+            {
+                for (var i = 0; i < draws.Length; i++)
+                    to[row][draws[i]] = from[row][i];
+            }
+        }
+
+        Rows(part.Activity, Activity);
+        Rows(part.MoistureWetBasis, MoistureWetBasis);
+        Rows(part.Water, Water);
+        Rows(part.DryMass, DryMass);
+        Rows(part.Oxygen, Oxygen);
+        Rows(part.CarbonDioxide, CarbonDioxide);
+        Rows(part.Nitrogen, Nitrogen);
+        Rows(part.Total, Total);
+        Rows(part.FirstDay, FirstDay);
+        Rows([part.LongestDaysOfMould], [LongestDaysOfMould]);
+        for (var i = 0; i < draws.Length; i++)
+            LeftRange[draws[i]] = part.LeftRange[i];
+    }
+
     internal void Close(DrawGroup group, LimitBook book)
     {
         for (var i = 0; i < group.Draws.Length; i++)

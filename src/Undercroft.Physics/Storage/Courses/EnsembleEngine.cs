@@ -47,14 +47,32 @@ public static class EnsembleEngine
         where T : struct, ISingleLane<T>
     {
         CourseChecks.Check(course);
+        if (course.Stays.All(QuietRun<T>.Takes))
+            return Quiet<T>(course, mayReadOff);
+        var parts = CourseParts.Of(course);
+        if (parts.Quiet.Length == 0)
+            return AsWide<T>(course, parts.Vented);
         EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        if (!course.Stays.All(QuietRun<T>.Takes))
-        {
-            var heat = HeatOf(course);
-            RunLanes<Lane1>(course, Plans(course, heat), heat, result);
-            return result;
-        }
+        result.Put(Quiet<T>(CourseParts.WithoutGaps(course.At(parts.Quiet)), mayReadOff), parts.Quiet);
+        if (parts.Vented.Length > 0)
+            result.Put(AsWide<T>(course.At(parts.Vented), [.. Enumerable.Range(0, parts.Vented.Length)]), parts.Vented);
+        return result;
+    }
 
+    /// <summary>Step by step in lanes of double precision as wide as those of the kernel.</summary>
+    private static EnsembleCourse AsWide<T>(Course course, int[] order)
+        where T : struct, ISingleLane<T> => T.Count switch
+        {
+            16 => SideBySide<Lane8>(course, order),
+            8 => SideBySide<Lane4>(course, order),
+            _ => SideBySide<Lane1>(course, order),
+        };
+
+    /// <summary>Rigid packages through which no air flows.</summary>
+    private static EnsembleCourse Quiet<T>(Course course, bool mayReadOff)
+        where T : struct, ISingleLane<T>
+    {
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
         QuietRun<T> run = new(course, result, mayReadOff);
         if (!run.Run())
         {
@@ -71,10 +89,7 @@ public static class EnsembleEngine
     internal static EnsembleCourse RunAlone(Course course)
     {
         CourseChecks.Check(course);
-        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
-        var heat = HeatOf(course);
-        RunLanes<Lane1>(course, Plans(course, heat), heat, result);
-        return result;
+        return SideBySide<Lane1>(course, [.. Enumerable.Range(0, course.Draws)]);
     }
 
     /// <summary>
@@ -103,23 +118,33 @@ public static class EnsembleEngine
         return bands;
     }
 
-    private static void RunLanes<T>(Course course, List<StayPlan> plans, PerDraw heat, EnsembleCourse result)
+    /// <summary>Step by step, as many draws side by side as a lane holds.</summary>
+    /// <param name="course">Which.</param>
+    /// <param name="order">All its draws: neighbours stand side by side.</param>
+    private static EnsembleCourse SideBySide<T>(Course course, int[] order)
         where T : struct, ILane<T>
     {
+        EnsembleCourse result = new(course.Draws, course.OutputDays, course.Limits.Count);
+        var ordered = course.At(order);
+        var heat = HeatOf(ordered);
+        var plans = Plans(ordered, heat);
         var shared = course.Leaf.Count == 1 ? CourseRun<T>.TableOf(course.Leaf) : null;
         var kept = new CourseRow[course.OutputDays.Count * T.Count];
         for (var first = 0; first < course.Draws; first += T.Count)
         {
-            CourseRun<T> run = new(course, plans, heat, shared, first, kept, (row, draw, values) => Write(result, row, draw, values));
+            CourseRun<T> run = new(ordered, plans, heat, shared, first, kept, (row, draw, values) => Write(result, row, order[draw], values));
             run.Run();
             for (var i = 0; i < T.Count && first + i < course.Draws; i++)
             {
-                result.LeftRange[first + i] = run.LeftRange[i];
-                result.LongestDaysOfMould[first + i] = run.Watch.LongestSpell[i];
+                var draw = order[first + i];
+                result.LeftRange[draw] = run.LeftRange[i];
+                result.LongestDaysOfMould[draw] = run.Watch.LongestSpell[i];
                 for (var limit = 0; limit < course.Limits.Count; limit++)
-                    result.FirstDay[limit][first + i] = run.Watch.FirstDay[limit][i];
+                    result.FirstDay[limit][draw] = run.Watch.FirstDay[limit][i];
             }
         }
+
+        return result;
     }
 
     private static PerDraw HeatOf(Course course) => course.Leaf.Count == 1
@@ -174,7 +199,7 @@ public static class EnsembleEngine
         return [.. cells];
     }
 
-    private static int Longest(Stay stay) => stay.Headspace is HeadspaceDraws.Flexible || stay.Paths.Any(path => path.Median.Viscous > 0) ? 5 : LongestStep;
+    private static int Longest(Stay stay) => stay.Headspace is HeadspaceDraws.Rigid && stay.Paths.All(path => path.Median.Viscous == 0) ? LongestStep : stay.Place.Periodic ? 5 : 1;
 
     private static void Write(EnsembleCourse result, int row, int draw, CourseRow values)
     {

@@ -66,16 +66,20 @@ internal static class GasStep<T>
 
     /// <summary>The first harmonic of the amounts about their slow course, cosine and sine.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public static void Ripple(StayDraw<T> now, T uptakeMass, ReadOnlySpan<T> moles, Span<T> cos, Span<T> sin)
+    public static void Ripple(StayDraw<T> now, T uptakeMass, ReadOnlySpan<T> moles, Span<T> cos, Span<T> sin) => Ripple(now, now.PerVolume, uptakeMass, moles, cos, sin);
+
+    /// <summary>The same at R/V of another volume.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Ripple(StayDraw<T> now, T perVolume, T uptakeMass, ReadOnlySpan<T> moles, Span<T> cos, Span<T> sin)
     {
         var per = T.Of(1 / now.Length);
-        var uptake = UptakeMass(now, uptakeMass);
+        var uptake = now.UptakeIsPerPascal ? uptakeMass * perVolume : uptakeMass;
         var taken = now.Uptake * uptake;
         for (var gas = 0; gas < 3; gas++)
         {
             ref readonly var sums = ref now.Gases[gas];
-            var inside = moles[gas] * now.PerVolume;
-            var mean = now.PerVolume * sums.Rate * per;
+            var inside = moles[gas] * perVolume;
+            var mean = perVolume * sums.Rate * per;
             var (forceCos, forceSin) = (sums.SourceCos - (inside * sums.RateCos), sums.SourceSin - (inside * sums.RateSin));
             if (gas == 0)
             {

@@ -20,6 +20,8 @@ internal sealed class LimitWatch<T>
     private readonly double[][] thresholds;
     private readonly T[] armed;
     private readonly double[] spells = new double[T.Count];
+    private readonly bool[] retired = new bool[T.Count];
+    private bool anySpell;
 
     public LimitWatch(IReadOnlyList<Limit> limits, IReadOnlyList<Isotherm> leaves)
     {
@@ -29,14 +31,22 @@ internal sealed class LimitWatch<T>
         armed = [.. limits.Select((_, i) => Armed(i))];
     }
 
-    /// <summary>True while any draw is above the activity of mould.</summary>
-    public bool AnySpell { get; private set; }
-
     /// <summary>For each limit and draw of the lane.</summary>
     public double[][] FirstDay { get; }
 
     /// <summary>For each draw of the lane, days.</summary>
     public double[] LongestSpell { get; } = new double[T.Count];
+
+    /// <summary>True while a draw of the lane is above the activity of mould.</summary>
+    public bool IsInSpell(int draw) => spells[draw] > 0;
+
+    /// <summary>Watches a draw of the lane no longer: it does what it did the year before.</summary>
+    public void Retire(int draw)
+    {
+        retired[draw] = true;
+        for (var limit = 0; limit < limits.Count; limit++)
+            armed[limit] = Armed(limit);
+    }
 
     /// <summary>Looks at a point without a step: the start, or what an event made of the leaf.</summary>
     public void Look(double day, LeafEdge<T> at) => Pass(day, 0, at, at);
@@ -48,7 +58,7 @@ internal sealed class LimitWatch<T>
         Pass(day, length, from, to);
         var mould = T.Of(Course.MouldActivity);
         var (before, after) = (from.Activity22 * from.Shift, to.Activity22 * to.Shift);
-        if (AnySpell || !T.AllLess(T.Max(before, after), mould))
+        if (anySpell || !T.AllLess(T.Max(before, after), mould))
             CountSpells(length, before - mould, after - mould);
     }
 
@@ -58,7 +68,7 @@ internal sealed class LimitWatch<T>
         Span<double> each = stackalloc double[T.Count];
         for (var i = 0; i < each.Length; i++)
         {
-            each[i] = double.IsNaN(FirstDay[limit][i])
+            each[i] = !retired[i] && double.IsNaN(FirstDay[limit][i])
                 ? thresholds[limit][Math.Min(i, thresholds[limit].Length - 1)]
                 : limits[limit].IsBelow ? double.NegativeInfinity : double.PositiveInfinity;
         }
@@ -76,7 +86,7 @@ internal sealed class LimitWatch<T>
                 continue;
             for (var i = 0; i < T.Count; i++)
             {
-                if (double.IsNaN(FirstDay[limit][i]) && Beyond(limit, i, Of(to.Activity22, i), Of(to.Shift, i)) > 0)
+                if (!retired[i] && double.IsNaN(FirstDay[limit][i]) && Beyond(limit, i, Of(to.Activity22, i), Of(to.Shift, i)) > 0)
                     FirstDay[limit][i] = day + (length == 0 ? 0 : length * Crossing(limit, i, length, from, to));
             }
 
@@ -115,9 +125,11 @@ internal sealed class LimitWatch<T>
 
     private void CountSpells(double length, T before, T after)
     {
-        AnySpell = false;
+        anySpell = false;
         for (var i = 0; i < T.Count; i++)
         {
+            if (retired[i])
+                continue;
             var (a, b) = (Of(before, i), Of(after, i));
             if (a > 0 && b > 0)
             {
@@ -134,7 +146,7 @@ internal sealed class LimitWatch<T>
             }
 
             LongestSpell[i] = Math.Max(LongestSpell[i], spells[i]);
-            AnySpell |= spells[i] > 0;
+            anySpell |= spells[i] > 0;
         }
     }
 

@@ -85,9 +85,8 @@ internal sealed class StayDraw<T>
     /// <summary>False where leaf is taken out steadily, so that no year is like the one before.</summary>
     public bool CanRepeat => !TakesLeaf;
 
-    /// <summary>True where no path has come since that day or will come.</summary>
-    public bool IsSettledSince(double day) =>
-        fromDay.All(path => path.All(from => from <= day || double.IsPositiveInfinity(from)));
+    /// <summary>True where no path of a draw of the lane has come since that day or will come.</summary>
+    public bool IsSettledSince(double day, int draw) => Array.TrueForAll(fromDay, path => path[draw] <= day || double.IsPositiveInfinity(path[draw]));
 
     public T TemperatureOffset { get; }
 
@@ -143,6 +142,10 @@ internal sealed class StayDraw<T>
     public T RoomVapourCos { get; private set; }
 
     public T RoomVapourSin { get; private set; }
+
+    public T RoomPressureCos { get; private set; }
+
+    public T RoomPressureSin { get; private set; }
 
     public T Saturation { get; private set; }
 
@@ -210,7 +213,7 @@ internal sealed class StayDraw<T>
         var nought = T.Of(0);
         (WaterClock, WaterSource, Kelvin, KelvinCos, KelvinSin, RoomPressure, RoomVapour) = (nought, nought, nought, nought, nought, nought, nought);
         (Saturation, ShiftedSaturation, Breath, BreathPerActivity, Uptake, UptakeCos, UptakeSin) = (nought, nought, nought, nought, nought, nought, nought);
-        (RoomVapourCos, RoomVapourSin) = (nought, nought);
+        (RoomVapourCos, RoomVapourSin, RoomPressureCos, RoomPressureSin) = (nought, nought, nought, nought);
         Array.Clear(Gases);
         var block = plan.Block;
         for (var node = 0; node < offsetWeights.Length; node++)
@@ -219,6 +222,7 @@ internal sealed class StayDraw<T>
         (Kelvin, KelvinCos, KelvinSin, RoomPressure, RoomVapour) = (Kelvin * per, KelvinCos * per, KelvinSin * per, RoomPressure * per, RoomVapour * per);
         (Saturation, ShiftedSaturation) = (Saturation * per, ShiftedSaturation * per);
         (RoomVapourCos, RoomVapourSin) = (RoomVapourCos * per, RoomVapourSin * per);
+        (RoomPressureCos, RoomPressureSin) = (RoomPressureCos * per, RoomPressureSin * per);
         RoomVapour += humidityOffset * Saturation;
         (Uptake, UptakeCos, UptakeSin) = (Uptake * UptakeRate, UptakeCos * UptakeRate, UptakeSin * UptakeRate);
     }
@@ -236,6 +240,8 @@ internal sealed class StayDraw<T>
         {
             RoomVapourCos += weight * T.Of(block[StepBlock.VapourCos]);
             RoomVapourSin += weight * T.Of(block[StepBlock.VapourSin]);
+            RoomPressureCos += weight * T.Of(block[StepBlock.PressureCos]);
+            RoomPressureSin += weight * T.Of(block[StepBlock.PressureSin]);
             Breath += weight * T.Of(block[StepBlock.Breath]);
             BreathPerActivity += weight * T.Of(block[StepBlock.BreathPerActivity]);
         }

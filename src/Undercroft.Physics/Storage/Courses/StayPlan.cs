@@ -139,6 +139,7 @@ internal sealed class StayPlan
         ten[..4].CopyTo(block);
         (block[StepBlock.KelvinCos], block[StepBlock.KelvinSin]) = (ten[StepBlock.FTCos], ten[StepBlock.FTSin]);
         (block[StepBlock.VapourCos], block[StepBlock.VapourSin]) = (ten[StepBlock.ECos], ten[StepBlock.ESin]);
+        (block[StepBlock.PressureCos], block[StepBlock.PressureSin]) = (ten[StepBlock.FCos], ten[StepBlock.FSin]);
         if (channels.DryBreath is not null && channels.MoistBreath is not null)
         {
             channels.DryBreath.Between(from, to, ten[..1]);

@@ -18,8 +18,11 @@ internal sealed record StepBlock(int Heats, int Q10s, int Paths)
     /// <summary>Cosine and sine amplitude of e times the length of the step.</summary>
     public const int VapourCos = 8, VapourSin = 9;
 
+    /// <summary>The same of P.</summary>
+    public const int PressureCos = 10, PressureSin = 11;
+
     /// <summary>∫s·psat at the first node of the heat of sorption.</summary>
-    public const int ShiftedSaturation = 10;
+    public const int ShiftedSaturation = 12;
 
     /// <summary>∫Q10 factor, cosine, sine at the first node of Q10.</summary>
     public int Uptake => ShiftedSaturation + Heats;

@@ -34,8 +34,12 @@ internal sealed class YearlyOrbit<T>
     /// <summary>The beginning of the year that has just ended.</summary>
     public double Since => nextEnd - (2 * period);
 
-    /// <summary>True where a year ends at this edge that was like the one before in all draws, and its rows stand for all to come.</summary>
-    public bool Repeats(int edge, T activity, ReadOnlySpan<T> moles)
+    /// <summary>True where a year ends at this edge that can be held against the one before, and its rows stand for all to come.</summary>
+    /// <param name="edge">Of a step.</param>
+    /// <param name="activity">There.</param>
+    /// <param name="moles">There.</param>
+    /// <param name="draws">Gets for each draw of the lane whether its year was like the one before.</param>
+    public bool Repeats(int edge, T activity, ReadOnlySpan<T> moles, Span<bool> draws)
     {
         var day = plan.Start[edge];
         if (day < nextEnd)
@@ -47,7 +51,9 @@ internal sealed class YearlyOrbit<T>
         }
 
         nextEnd += period;
-        var repeats = hasBefore && Same(activity, moles) && RowsStand(day);
+        var repeats = hasBefore && RowsStand(day);
+        if (repeats)
+            Same(activity, moles, draws);
         (before[0], before[1], before[2], before[3]) = (activity, moles[0], moles[1], moles[2]);
         hasBefore = true;
         return repeats;
@@ -70,14 +76,15 @@ internal sealed class YearlyOrbit<T>
         return true;
     }
 
-    private bool Same(T activity, ReadOnlySpan<T> moles)
+    private void Same(T activity, ReadOnlySpan<T> moles, Span<bool> draws)
     {
         var near = T.Of(Near);
         var allowed = (moles[0] + moles[1] + moles[2]) * near;
-        return T.AllLess(Distance(activity, before[0]), near)
-            && T.AllLess(Distance(moles[0], before[1]), allowed)
-            && T.AllLess(Distance(moles[1], before[2]), allowed)
-            && T.AllLess(Distance(moles[2], before[3]), allowed);
+        var gas = T.Max(T.Max(Distance(moles[0], before[1]), Distance(moles[1], before[2])), Distance(moles[2], before[3]));
+        Span<double> like = stackalloc double[T.Count];
+        T.WhereLess(Distance(activity, before[0]), near, T.WhereLess(gas, allowed, T.Of(1), T.Of(0)), T.Of(0)).Store(like);
+        for (var i = 0; i < like.Length; i++)
+            draws[i] = like[i] > 0;
     }
 
     private static T Distance(T one, T other) => T.Max(one - other, other - one);
