@@ -201,4 +201,18 @@ public sealed class HostileTests
             Assert.NotEmpty(refusal.Message);
         }
     }
+
+    [Fact]
+    public void A_mark_below_a_gap_says_the_same_as_the_row_above_the_gap()
+    {
+        var reading = SheetUnderstanding.Of(SheetReader.Read("Blend,Count,Weight\nBirch Twist,3,50 g\nFen,2,25 g\nWillow No. 4,5,100 g\n\ndo.,5,250 g\n"u8.ToArray()), FixtureTests.Today);
+        Assert.Equal("Willow No. 4", reading.Rows[^1].Blend?.Value);
+    }
+
+    [Fact]
+    public void A_list_with_a_nought_has_no_row_of_no_packages()
+    {
+        var reading = SheetUnderstanding.Of(SheetReader.Read("jars three |\n, |a ||b |before ||0 |summer 1,234 \n|12/04/2013 2 \nbag 缶|c each \n"u8.ToArray()), FixtureTests.Today);
+        Assert.All(reading.Rows, row => Assert.All(row.Groups, group => Assert.True(group.Count >= 1)));
+    }
 }

@@ -119,11 +119,11 @@ internal static partial class AmountReading
     {
         foreach (var part in cells.Parts)
         {
-            if (part.Facts?.Count is { } number)
+            if (part.Facts?.Count is { } number and > 0)
                 return number;
         }
 
-        return cells.Loose?.Count;
+        return cells.Loose?.Count is > 0 and var loose ? loose : null;
     }
 
     private static int CountColumn(AmountCells cells) => cells.Of(Meaning.Count)?.Column.Index ?? -1;

@@ -172,7 +172,7 @@ internal static partial class AmountReading
         if (Bare(cells.Of(Meaning.Quantity)) is { } bare && CountsPackages(cells) && bare == Math.Floor(bare) && bare <= MostPackages)
             return ((int)bare, true);
         // "2 pcs" beside a column of weights.
-        if (cells.Of(Meaning.Quantity)?.Facts is { Count: { } pieces and <= MostPackages, Portions.Count: 0 } && cells.Parts.Exists(static part => part.Column.Meaning is Meaning.Each or Meaning.Container && part.Facts?.Portions.Count > 0))
+        if (cells.Of(Meaning.Quantity)?.Facts is { Count: { } pieces and > 0 and <= MostPackages, Portions.Count: 0 } && cells.Parts.Exists(static part => part.Column.Meaning is Meaning.Each or Meaning.Container && part.Facts?.Portions.Count > 0))
             return (pieces, true);
         return (null, false);
     }

@@ -57,7 +57,7 @@ internal static partial class NameReading
     private static void Piece(RowFacts facts, CellFacts found, List<string> names, string piece, bool amountKnown, bool takesPlaces, bool takesYears, TableSetting setting, ReadingCache cache)
     {
         var text = piece;
-        var read = cache.Quantity(piece, CellSetting.Remark, false);
+        var read = cache.Quantity(piece, CellSetting.Open, false);
         if (Tells(read, piece) is var tells && tells && (found.Portions.Count > 0 || found.Vessel is not null || found.Count is not null))
         {
             // "8oz bag, 2oz smoked", "3 tins, gave one to a friend": how much of it is left, only a person can say.

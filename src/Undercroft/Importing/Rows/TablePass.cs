@@ -91,7 +91,8 @@ internal sealed class TablePass
                 items.Add(new Item(row, kind, context, sum));
             }
 
-            if (kind == RowKind.Data && !sum)
+            // What may be a sum and has a name is most likely none: marks below it say the same as it.
+            if (kind == RowKind.Data && (!sum || (table.Of(Meaning.Blend) is { } name && !row[name.Index].IsBlank)))
                 above = RowReader.Repeated(row, above, null);
         }
 
