@@ -19,7 +19,7 @@ internal static class PageHouse
 
     private const int Lots = Packages / 4;
     private static readonly DateOnly First = Today.AddYears(-10);
-    private static readonly string[] Containers = ["jar-473", "jar-237", "jar-946", "tin-pull-50", "tin-pull-100", "tin-unlined", "bag-zip", "bag-mylar"];
+    private static readonly string[] Containers = ["jar-473", "jar-237", "jar-946", "tin-pull-50", "tin-pull-100", "tin-unlined", "bag-zip"];
     private static readonly string[] Leaf = ["flue-cured", "burley", "oriental", "dark", "mixture", "aromatic"];
 
     /// <summary>Writes it into a new folder.</summary>

@@ -15,8 +15,8 @@ public static class Candidates
     /// <summary>In words: the kind of container, where nobody knows it.</summary>
     public const string NameContainer = "say what it is packed in";
 
-    /// <summary>Where only its sort is known; the sort's word follows.</summary>
-    private const string NameWhich = "say which kind it is, this ";
+    /// <summary>Where only its sort is known: "say which tin it is".</summary>
+    private const string NameWhich = "say which ";
 
     /// <summary>True where a measurement is to say what the package is packed in.</summary>
     public static bool IsToName(string? measurement) => measurement == NameContainer || measurement?.StartsWith(NameWhich, StringComparison.Ordinal) == true;
@@ -50,7 +50,7 @@ public static class Candidates
         if (!container.IsKnown)
         {
             yield return new(
-                container.Family is { } family ? NameWhich + family.Word : NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
+                container.Family is { } family ? $"{NameWhich}{family.Word} it is" : NameContainer, [.. Enumerable.Range(0, run.Draws).Select(i => (double)(i % container.Kinds.Count))], 0.01);
         }
         else if (container is { OwnCapacity: null, CanBeMeasured: true } && run.Capacity.Length == run.Draws)
         {

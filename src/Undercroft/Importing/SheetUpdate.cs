@@ -14,8 +14,6 @@ namespace Undercroft.Importing;
 /// </summary>
 internal sealed class SheetUpdate
 {
-    private const string ChangedMark = " reads otherwise than when it was imported";
-    private const string GoneMark = " is no longer in the sheet";
     private const int Named = 5;
 
     private SheetUpdate(Cellar cellar, DateTimeOffset now, string file) => Following = new RowFollowing(cellar, now, $"as the row reads in {file}");
@@ -55,7 +53,7 @@ internal sealed class SheetUpdate
             }
             else
             {
-                update.Ask(file, sha256, change.After, $"Row {Number(change.After)}{ChangedMark}: {cells}. Its packages stay as they are, since {why}.", lines);
+                update.Ask(file, sha256, change.After, $"{Changed(change.After.Row)}: {cells}. Its packages stay as they are, since {why}.", lines);
             }
 
             foreach (var open in rows.Open(change.Before))
@@ -68,17 +66,17 @@ internal sealed class SheetUpdate
             if (lines is { Count: 0 })
                 continue;
             update.Ask(earlier.Import.Fact.File, earlier.Import.Fact.Sha256, row,
-                $"Row {Number(row)} of {earlier.Import.Fact.File}{GoneMark}{(file == earlier.Import.Fact.File ? " as it is now" : $" {file}")}. Its packages stay until you say otherwise; what was used up, sold or given away is noted of the package itself.{(noted.Count > 0 ? $" Something was noted since of {Names(noted)}." : "")}", lines);
+                $"{Gone(row.Row, earlier.Import.Fact.File)}{(file == earlier.Import.Fact.File ? " as it is now" : $" {file}")}. Its packages stay until you say otherwise; what was used up, sold or given away is noted of the package itself.{(noted.Count > 0 ? $" Something was noted since of {Names(noted)}." : "")}", lines);
         }
 
         return update;
     }
 
-    /// <summary>The question about a row that changed or is gone; null for any other doubt.</summary>
+    /// <summary>The question about a row that changed or is gone; null for any other doubt. The reason begins so: what a cell of the sheet says comes later in it and cannot pass for one.</summary>
     public static Question? Question(Fact.RowDoubted doubt) =>
-        doubt.Reason.Contains(ChangedMark, StringComparison.Ordinal) ? new Question("changed", doubt.Reason, -1,
+        doubt.Reason.StartsWith(Changed(doubt.Row), StringComparison.Ordinal) ? new Question("changed", doubt.Reason, -1,
             [new Choice("as-now", "correct the packages as the row reads now", Take: true)])
-        : doubt.Reason.Contains(GoneMark, StringComparison.Ordinal) ? new Question("gone-from-sheet", doubt.Reason, -1,
+        : doubt.Reason.StartsWith(Gone(doubt.Row, doubt.File), StringComparison.Ordinal) ? new Question("gone-from-sheet", doubt.Reason, -1,
             [new Choice("leave-out", "they were never here: take them back", LeaveOut: true)])
         : null;
 
@@ -88,7 +86,9 @@ internal sealed class SheetUpdate
     private void Ask(string file, string sha256, RowFacts row, string reason, IReadOnlyList<LedgerLine>? lines) => Doubts.Add(new Fact.RowDoubted(
         file, sha256, row.Row, [.. SheetUnderstanding.Raw(row.Source).Take(60).Select(RowStated.Short)], reason, row.Sheet.Length > 0 ? row.Sheet : null, lines is { Count: > 0 } ? [.. lines.Select(line => line.Event.Id)] : null));
 
-    private static string Number(RowFacts row) => row.Row.ToString(CultureInfo.InvariantCulture);
+    private static string Changed(int row) => string.Create(CultureInfo.InvariantCulture, $"Row {row} reads otherwise than when it was imported");
+
+    private static string Gone(int row, string file) => string.Create(CultureInfo.InvariantCulture, $"Row {row} of {file} is no longer in the sheet");
 
     private static string Names(IReadOnlyCollection<ShortId> ids) => string.Join(", ", ids.Take(Named)) + (ids.Count > Named ? string.Create(CultureInfo.InvariantCulture, $" and {ids.Count - Named} more") : "");
 }

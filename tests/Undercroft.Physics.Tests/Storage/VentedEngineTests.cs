@@ -9,10 +9,10 @@ namespace Undercroft.Physics.Tests.Storage;
 /// <summary>Packages that give way or let air flow. Source: own computation by the fine engine, means of the day; the accuracy that the storage model asks.</summary>
 public class VentedEngineTests(ITestOutputHelper output)
 {
-    /// <summary>Three of the first hundred miss; the rest of those beyond forty are left out for time, but for the ones that missed once.</summary>
+    /// <summary>Three of a hundred miss.</summary>
     private static readonly int[] Missing = [6, 62, 96];
 
-    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 40).Concat([44, 48, 50, 51, 55, 56, 70, 72, 75, 93]).Except(Missing)];
+    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 100).Except(Missing)];
 
     public static TheoryData<int> Misses => [.. Missing];
 

@@ -44,11 +44,11 @@ public sealed class ImportSheetTests : IDisposable
     [InlineData("clamp jar", "clamp")]
     [InlineData("Dose", "tin")]
     [InlineData("pouch", "pouch")]
-    [InlineData("ziplock bag", "bag-zip")]
+    [InlineData("zip bag", "bag-zip")]
     [InlineData("bag", "bag")]
     [InlineData("pint jar", "jar-473")]
     [InlineData("cookie tin", null)]
-    [InlineData("mylar bag", null)]
+    [InlineData("silver bag", null)]
     [InlineData("crock", null)]
     public async Task A_sort_of_container_counts_as_that_sort_and_words_that_are_not_understood_are_only_kept(string words, string? kind)
     {
